@@ -1,0 +1,86 @@
+namespace MixEngine.Colorimetry;
+
+/// <summary>
+/// CIEDE2000 colour difference with kL = kC = kH = 1 [CIE142] [Sharma2005]. About 1 is what a trained eye just sees
+/// side by side. It is not a metric: the triangle inequality does not hold.
+/// </summary>
+public static class DeltaE2000
+{
+    private const double DegreesPerRadian = 180 / Math.PI;
+    private const double Pow25To7 = 6103515625.0;
+
+    /// <summary>The difference; symmetric, 0 only for equal colours.</summary>
+    public static double Between(Lab first, Lab second)
+    {
+        // Stretch a near the neutral axis. (Sharma 2005, eq. 2 to 7)
+        var meanC7 = Pow7((first.Chroma + second.Chroma) / 2);
+        var g = 0.5 * (1 - Math.Sqrt(meanC7 / (meanC7 + Pow25To7)));
+        var (a1, b1) = ((1 + g) * first.A, first.B);
+        var (a2, b2) = ((1 + g) * second.A, second.B);
+        var c1 = Math.Sqrt(a1 * a1 + b1 * b1);
+        var c2 = Math.Sqrt(a2 * a2 + b2 * b2);
+        var h1 = Hue.Angle(a1, b1);
+        var h2 = Hue.Angle(a2, b2);
+
+        // The hue step, the short way round, and the hue between. (eq. 10 and 14)
+        // Whether the short way crosses 0 degrees is read from the side on which the second colour lies, not from the
+        // difference of two angles, which rounding can push over 180 for opposite hues.
+        double hueStep, meanHue;
+        if (c1 * c2 == 0)
+        {
+            hueStep = 0;
+            meanHue = h1 + h2;
+        }
+        else
+        {
+            var side = a1 * b2 - a2 * b1;
+            var crossesZero = h2 > h1 ? side < 0 : side > 0;
+            hueStep = h2 - h1;
+            meanHue = (h1 + h2) / 2;
+            if (crossesZero)
+            {
+                hueStep += h2 > h1 ? -360 : 360;
+                meanHue += h1 + h2 < 360 ? 180 : -180;
+            }
+        }
+
+        // Differences in lightness, chroma and hue. (eq. 8, 9, 11)
+        var dL = second.L - first.L;
+        var dC = c2 - c1;
+        var dH = 2 * Math.Sqrt(c1 * c2) * Sin(hueStep / 2);
+
+        // Their weights at the mean colour. (eq. 12 to 21)
+        var meanL = (first.L + second.L) / 2;
+        var meanC = (c1 + c2) / 2;
+        var t = 1
+            - 0.17 * Cos(meanHue - 30)
+            + 0.24 * Cos(2 * meanHue)
+            + 0.32 * Cos(3 * meanHue + 6)
+            - 0.20 * Cos(4 * meanHue - 63);
+        var l50 = (meanL - 50) * (meanL - 50);
+        var sL = 1 + 0.015 * l50 / Math.Sqrt(20 + l50);
+        var sC = 1 + 0.045 * meanC;
+        var sH = 1 + 0.015 * meanC * t;
+
+        // Chroma and hue interact in the blue. (eq. 16, 17, 21)
+        var bluish = (meanHue - 275) / 25;
+        var dTheta = 30 * Math.Exp(-bluish * bluish);
+        var meanCPrime7 = Pow7(meanC);
+        var rC = 2 * Math.Sqrt(meanCPrime7 / (meanCPrime7 + Pow25To7));
+        var rT = -Sin(2 * dTheta) * rC;
+
+        // The length of the weighted difference. (eq. 22)
+        var (l, c, h) = (dL / sL, dC / sC, dH / sH);
+        return Math.Sqrt(Math.Max(0, l * l + c * c + h * h + rT * c * h));
+    }
+
+    private static double Sin(double degrees) => Math.Sin(degrees / DegreesPerRadian);
+
+    private static double Cos(double degrees) => Math.Cos(degrees / DegreesPerRadian);
+
+    private static double Pow7(double x)
+    {
+        var x3 = x * x * x;
+        return x3 * x3 * x;
+    }
+}
