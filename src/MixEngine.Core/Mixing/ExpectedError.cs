@@ -1,0 +1,72 @@
+using MathNet.Numerics.Distributions;
+using MixEngine.Colorimetry;
+
+namespace MixEngine.Core;
+
+/// <summary>How far the truth may lie from a stated colour, as CIEDE2000 differences.</summary>
+/// <param name="Likely">The truth lies within it with probability 0.68.</param>
+/// <param name="Bound">The truth lies within it with probability 0.95.</param>
+public readonly record struct ExpectedError(double Likely, double Bound)
+{
+    /// <summary>
+    /// What the two-constant theory itself leaves unexplained in a mixture, as the standard deviation of each of three independent
+    /// CIEDE2000 directions.
+    /// </summary>
+    public const double ModelResidual = 0.6;
+
+    /// <summary>The same in a word a painter can act on.</summary>
+    public string Words => Bound switch
+    {
+        < 1.5 => "as good as certain",
+        < 3 => "close",
+        < 6 => "a fair guide",
+        < 12 => "a rough guide",
+        _ => "a guess: make a swatch",
+    };
+
+    /// <summary>
+    /// Propagates what is uncertain into a colour: every uncertainty mode of the paints and every dose is moved by one standard deviation
+    /// to either side, the colour is asked again, and the answers add up as independent errors.
+    /// </summary>
+    /// <param name="parts">The paints at work with their doses.</param>
+    /// <param name="outcome">The colour under a perturbation.</param>
+    /// <param name="residual">What theory leaves unexplained, as in <see cref="ModelResidual"/>.</param>
+    public static ExpectedError Propagate(IEnumerable<Part> parts, Func<Perturbation, Lab> outcome, double residual = ModelResidual)
+    {
+        var doses = parts.ToArray();
+        var center = outcome(Perturbation.None);
+        var covariance = new LabCovariance();
+        foreach (var key in doses.SelectMany(part => part.Paint.Uncertainty).Select(mode => mode.Key).Distinct())
+        {
+            covariance.Add(outcome(Perturbation.OfMode(key, 1)), outcome(Perturbation.OfMode(key, -1)));
+        }
+
+        // One paint alone keeps its colour however large its drops are.
+        if (doses.Length > 1)
+        {
+            foreach (var part in doses)
+            {
+                var scatter = DropScatter.Of(part);
+                covariance.Add(outcome(Perturbation.OfDose(part.Paint.Id, scatter)), outcome(Perturbation.OfDose(part.Paint.Id, -scatter)));
+            }
+        }
+
+        return covariance.ToExpectedError(center, residual);
+    }
+
+    /// <summary>The error whose squared difference is a sum of independent squared normals with these variances.</summary>
+    /// <remarks>The sum is taken as a scaled chi-square of the same mean and variance [Satterthwaite1946].</remarks>
+    internal static ExpectedError FromVariances(double sum, double sumOfSquares)
+    {
+        if (!(sum > 0))
+        {
+            return new ExpectedError(0, 0);
+        }
+
+        var freedom = sum * sum / sumOfSquares;
+        var scale = sumOfSquares / sum;
+        return new ExpectedError(
+            Math.Sqrt(scale * Gamma.InvCDF(freedom / 2, 0.5, 0.68)),
+            Math.Sqrt(scale * Gamma.InvCDF(freedom / 2, 0.5, 0.95)));
+    }
+}

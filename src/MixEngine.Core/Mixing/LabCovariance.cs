@@ -1,0 +1,84 @@
+using MixEngine.Colorimetry;
+
+namespace MixEngine.Core;
+
+/// <summary>Gathers independent errors of a colour in CIELAB and weighs them by CIEDE2000.</summary>
+internal sealed class LabCovariance
+{
+    private readonly double[,] _c = new double[3, 3];
+
+    /// <summary>Adds one independent error, given as the colours at plus and minus one standard deviation.</summary>
+    public void Add(Lab plus, Lab minus)
+    {
+        Span<double> d = [(plus.L - minus.L) / 2, (plus.A - minus.A) / 2, (plus.B - minus.B) / 2];
+        for (var i = 0; i < 3; i++)
+        {
+            for (var j = 0; j < 3; j++)
+            {
+                _c[i, j] += d[i] * d[j];
+            }
+        }
+    }
+
+    /// <summary>The expected error around a colour.</summary>
+    /// <param name="center">Where.</param>
+    /// <param name="residual">An isotropic standard deviation in CIEDE2000 to add.</param>
+    public ExpectedError ToExpectedError(Lab center, double residual)
+    {
+        // Near the centre the squared difference is a quadratic form, dE² = dᵀGd; then E[dE²] = tr(GC) and Var[dE²] = 2·tr(GCGC).
+        var g = DifferenceMetric(center);
+        var gc = Product(g, _c);
+        var trace = gc[0, 0] + gc[1, 1] + gc[2, 2];
+        var gcgc = Product(gc, gc);
+        var traceOfSquare = gcgc[0, 0] + gcgc[1, 1] + gcgc[2, 2];
+
+        // The residual is isotropic in that metric: G·C grows by residual²·I.
+        var r = residual * residual;
+        return ExpectedError.FromVariances(trace + 3 * r, traceOfSquare + 2 * r * trace + 3 * r * r);
+    }
+
+    // Second differences of dE² around the centre, over steps that an eye could just see.
+    private static double[,] DifferenceMetric(Lab center)
+    {
+        const double step = 0.5;
+        double Square(double l, double a, double b)
+        {
+            var e = DeltaE2000.Between(center, new Lab(center.L + l, center.A + a, center.B + b));
+            return e * e;
+        }
+
+        var g = new double[3, 3];
+        Span<(double L, double A, double B)> axes = [(step, 0, 0), (0, step, 0), (0, 0, step)];
+        for (var i = 0; i < 3; i++)
+        {
+            var (l, a, b) = axes[i];
+            g[i, i] = (Square(l, a, b) + Square(-l, -a, -b)) / (2 * step * step);
+        }
+
+        for (var i = 0; i < 3; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                var (p, q) = (axes[i], axes[j]);
+                var together = (Square(p.L + q.L, p.A + q.A, p.B + q.B) + Square(-p.L - q.L, -p.A - q.A, -p.B - q.B)) / (2 * step * step);
+                g[i, j] = g[j, i] = (together - g[i, i] - g[j, j]) / 2;
+            }
+        }
+
+        return g;
+    }
+
+    private static double[,] Product(double[,] x, double[,] y)
+    {
+        var z = new double[3, 3];
+        for (var i = 0; i < 3; i++)
+        {
+            for (var j = 0; j < 3; j++)
+            {
+                z[i, j] = x[i, 0] * y[0, j] + x[i, 1] * y[1, j] + x[i, 2] * y[2, j];
+            }
+        }
+
+        return z;
+    }
+}

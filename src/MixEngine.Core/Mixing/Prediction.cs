@@ -1,0 +1,37 @@
+using MixEngine.Colorimetry;
+
+namespace MixEngine.Core;
+
+/// <summary>What a recipe looks like when it has dried in a hiding layer, and how sure that is.</summary>
+/// <param name="Recipe">The recipe.</param>
+/// <param name="Appearance">Its colour.</param>
+/// <param name="ExpectedError">How far the real mixture may lie from it.</param>
+public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedError ExpectedError)
+{
+    /// <summary>Predicts a recipe.</summary>
+    /// <exception cref="ArgumentException">There is no pigment in it: medium and water hide nothing and have no colour of their own.</exception>
+    public static Prediction Of(Recipe recipe, View view) =>
+        new(recipe, AppearanceOf(recipe, view), ErrorOf(recipe, view));
+
+    /// <summary>The colour alone, without asking how sure it is.</summary>
+    public static Appearance AppearanceOf(Recipe recipe, View view, Perturbation perturbation = default)
+    {
+        if (!recipe.HasPigment)
+        {
+            throw new ArgumentException($"'{recipe}' has no pigment, and so no colour of its own; name at least one paint.", nameof(recipe));
+        }
+
+        var mixture = Mixture.Of(recipe, perturbation);
+        return view.Through(view.SurfaceOver(mixture.Surface, mixture.Finish), mixture.OpaqueInternal());
+    }
+
+    private static ExpectedError ErrorOf(Recipe recipe, View view)
+    {
+        // A paint alone is what was measured: theory has nothing to explain.
+        var pigments = recipe.Parts.Count(part => part.Paint.Kind == PaintKind.Paint);
+        return ExpectedError.Propagate(
+            recipe.Parts,
+            perturbation => AppearanceOf(recipe, view, perturbation).Lab,
+            pigments > 1 ? ExpectedError.ModelResidual : 0);
+    }
+}

@@ -1,0 +1,65 @@
+using System.Globalization;
+
+namespace MixEngine.Core;
+
+/// <summary>Parts of paints, stirred together. Neither order nor scale matters to the colour: 2:4 is 1:2.</summary>
+public sealed class Recipe
+{
+    /// <summary>Takes one or more parts, each above 0 and finite, no paint twice.</summary>
+    /// <exception cref="ArgumentException">Names the paint and the value at fault.</exception>
+    public Recipe(IEnumerable<Part> parts)
+    {
+        Parts = [.. parts];
+        if (Parts.Count == 0)
+        {
+            throw new ArgumentException("A recipe needs at least one part of a paint.", nameof(parts));
+        }
+
+        foreach (var part in Parts)
+        {
+            if (!(part.Parts > 0) || !double.IsFinite(part.Parts))
+            {
+                throw new ArgumentException($"'{part.Paint.Name}' has {part.Parts.ToString(CultureInfo.InvariantCulture)} parts; a number above 0 is needed.", nameof(parts));
+            }
+        }
+
+        var twice = Parts.GroupBy(part => part.Paint.Id).FirstOrDefault(group => group.Count() > 1);
+        if (twice is not null)
+        {
+            throw new ArgumentException($"'{twice.First().Paint.Name}' stands twice in the recipe; add its parts together.", nameof(parts));
+        }
+    }
+
+    /// <summary>A paint alone.</summary>
+    public static Recipe Of(Paint paint) => new([new Part(paint, 1)]);
+
+    /// <summary>The parts in the order given.</summary>
+    public IReadOnlyList<Part> Parts { get; }
+
+    /// <summary>Sum of the parts.</summary>
+    public double Total => Parts.Sum(part => part.Parts);
+
+    /// <summary>Whether there is pigment in it: medium and water alone have no colour of their own.</summary>
+    public bool HasPigment => Parts.Any(part => part.Paint.Kind == PaintKind.Paint);
+
+    /// <summary>Adds other parts to this recipe taken as one part, as when a mixture is let down with medium.</summary>
+    public Recipe LetDown(double mediumParts, double waterParts)
+    {
+        var total = Total;
+        return new Recipe(
+        [
+            .. Parts,
+            .. mediumParts > 0 ? [new Part(Paint.Medium, mediumParts * total)] : Array.Empty<Part>(),
+            .. waterParts > 0 ? [new Part(Paint.Water, waterParts * total)] : Array.Empty<Part>(),
+        ]);
+    }
+
+    /// <summary>"2 tarred rope + 1 kelp (67 % + 33 %)".</summary>
+    public override string ToString()
+    {
+        var amounts = string.Join(" + ", Parts.Select(part => string.Create(CultureInfo.InvariantCulture, $"{part.Parts:0.###} {part.Paint.Name}")));
+        return Parts.Count == 1
+            ? amounts
+            : amounts + " (" + string.Join(" + ", Parts.Select(part => string.Create(CultureInfo.InvariantCulture, $"{100 * part.Parts / Total:0.#} %"))) + ")";
+    }
+}
