@@ -1,5 +1,3 @@
-using MixEngine.Colorimetry;
-
 namespace MixEngine.Core;
 
 /// <summary>What a recipe looks like when it has dried in a hiding layer, and how sure that is.</summary>
