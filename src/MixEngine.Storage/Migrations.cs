@@ -1,0 +1,49 @@
+namespace MixEngine.Storage;
+
+/// <summary>
+/// How the tables came to be, step by step. A step that was ever released is never edited: changes are new steps at the end.
+/// </summary>
+internal static class Migrations
+{
+    /// <summary>Step i brings a database from version i to version i + 1; an empty database has version 0.</summary>
+    public static IReadOnlyList<string> Steps { get; } =
+    [
+        // 1: Shelves and the bottles on them. Evidence of a colour stands in a table of its own, for there will be other evidence beside it.
+        """
+        CREATE TABLE shelf (
+            shelf_key INTEGER PRIMARY KEY,
+            name TEXT NOT NULL,
+            folded_name TEXT NOT NULL UNIQUE,
+            revision INTEGER NOT NULL
+        ) STRICT;
+        CREATE TABLE paint (
+            paint_key INTEGER PRIMARY KEY,
+            shelf_key INTEGER NOT NULL REFERENCES shelf (shelf_key) ON DELETE CASCADE,
+            id TEXT NOT NULL,
+            name TEXT NOT NULL,
+            folded_name TEXT NOT NULL,
+            range TEXT,
+            kind TEXT NOT NULL CHECK (kind IN ('paint', 'medium', 'water')),
+            opacity TEXT CHECK (opacity IN ('opaque', 'semi-opaque', 'semi-transparent', 'transparent')),
+            finish TEXT CHECK (finish IN ('matt', 'satin', 'gloss')),
+            drops_per_ml REAL,
+            ml_left REAL,
+            notes TEXT,
+            UNIQUE (shelf_key, id),
+            UNIQUE (shelf_key, folded_name)
+        ) STRICT;
+        CREATE TABLE paint_pigment (
+            paint_key INTEGER NOT NULL REFERENCES paint (paint_key) ON DELETE CASCADE,
+            place INTEGER NOT NULL,
+            pigment TEXT NOT NULL,
+            PRIMARY KEY (paint_key, place)
+        ) STRICT;
+        CREATE TABLE paint_color (
+            paint_key INTEGER PRIMARY KEY REFERENCES paint (paint_key) ON DELETE CASCADE,
+            color TEXT NOT NULL,
+            illuminant TEXT NOT NULL,
+            observer_degrees INTEGER NOT NULL
+        ) STRICT;
+        """,
+    ];
+}

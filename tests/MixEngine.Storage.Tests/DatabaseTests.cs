@@ -1,0 +1,95 @@
+using Microsoft.Data.Sqlite;
+
+namespace MixEngine.Storage.Tests;
+
+public sealed class DatabaseTests : IDisposable
+{
+    private readonly TemporaryDatabase _file = new();
+
+    public void Dispose() => _file.Dispose();
+
+    [Fact]
+    public void A_new_file_gets_the_current_tables_a_write_ahead_log_and_foreign_keys()
+    {
+        using var database = _file.Open();
+        Assert.Equal((long)Database.CurrentVersion, Raw("SELECT version FROM schema_version"));
+        Assert.Equal("wal", Raw("PRAGMA journal_mode"));
+        using var connection = database.Connect();
+        using var command = connection.CreateCommand();
+        command.CommandText = "PRAGMA foreign_keys";
+        Assert.Equal(1L, command.ExecuteScalar());
+    }
+
+    [Fact]
+    public void What_was_written_is_there_after_opening_again()
+    {
+        using (var database = _file.Open())
+        {
+            new ShelfStore(database).Import("tide", [Paints.Kelp], dryRun: false);
+        }
+
+        using var again = _file.Open();
+        Assert.Equal(Paints.Kelp, Assert.Single(new ShelfStore(again).Find("tide")!.Paints).Evidence);
+    }
+
+    [Fact]
+    public void A_database_of_a_newer_program_is_refused_and_left_untouched()
+    {
+        using (_file.Open())
+        {
+        }
+
+        Raw("UPDATE schema_version SET version = 4711");
+        var before = File.ReadAllBytes(_file.Path);
+        var refusal = Assert.Throws<UnusableDatabaseException>(_file.Open);
+        Assert.Contains("newer MixEngine", refusal.Message);
+        Assert.Contains("4711", refusal.Message);
+        Assert.Contains(_file.Path, refusal.Message);
+        Assert.Equal(before, File.ReadAllBytes(_file.Path));
+    }
+
+    [Fact]
+    public void A_file_that_is_no_database_is_refused_and_left_untouched()
+    {
+        var letter = "Dear sea, this is not a database, only a long letter that begins like one does not.\n"u8.ToArray();
+        File.WriteAllBytes(_file.Path, letter);
+        Assert.Contains("not a MixEngine database", Assert.Throws<UnusableDatabaseException>(_file.Open).Message);
+        Assert.Equal(letter, File.ReadAllBytes(_file.Path));
+    }
+
+    [Fact]
+    public void The_database_of_another_program_is_refused_and_left_untouched()
+    {
+        Raw("CREATE TABLE knots (name TEXT)");
+        var before = File.ReadAllBytes(_file.Path);
+        Assert.Contains("another program", Assert.Throws<UnusableDatabaseException>(_file.Open).Message);
+        Assert.Equal(before, File.ReadAllBytes(_file.Path));
+    }
+
+    [Fact]
+    public void A_file_that_cannot_be_opened_is_named()
+    {
+        Directory.CreateDirectory(_file.Path);
+        Assert.Contains(_file.Path, Assert.Throws<UnusableDatabaseException>(_file.Open).Message);
+    }
+
+    [Fact]
+    public async Task Many_that_start_at_once_make_the_tables_once()
+    {
+        await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() =>
+        {
+            using var database = _file.Open();
+            new ShelfStore(database).List();
+        })));
+        Assert.Equal(1L, Raw("SELECT count(*) FROM schema_version"));
+    }
+
+    private object? Raw(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={_file.Path};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return command.ExecuteScalar();
+    }
+}
