@@ -1,0 +1,43 @@
+namespace MixEngine.Interchange;
+
+/// <summary>A file's bytes, bounded, and the format that they show.</summary>
+internal sealed class FileContent
+{
+    private FileContent(ArraySegment<byte> bytes, TableFormat format, TextBytes? text) => (Bytes, Format, Text) = (bytes, format, text);
+
+    public ArraySegment<byte> Bytes { get; }
+
+    public TableFormat Format { get; }
+
+    /// <summary>The text of a text format; null for a workbook.</summary>
+    public TextBytes? Text { get; }
+
+    /// <summary>Reads the stream to its end; null, with a fault logged, when it is too large or nothing we know.</summary>
+    public static FileContent? Read(Stream stream, string fileName, int mostBytes, ImportLog log, CancellationToken cancel)
+    {
+        if (BytesOf(stream, mostBytes, log, cancel) is not { } bytes)
+        {
+            return null;
+        }
+        TextBytes? text = TextBytes.Recognise(bytes, log);
+        return text is null ? null : new FileContent(bytes, TableFormat.Csv, text);
+    }
+
+    private static ArraySegment<byte>? BytesOf(Stream stream, int mostBytes, ImportLog log, CancellationToken cancel)
+    {
+        var bytes = new MemoryStream();
+        var buffer = new byte[81920];
+        for (int read; (read = stream.Read(buffer)) > 0;)
+        {
+            cancel.ThrowIfCancellationRequested();
+            bytes.Write(buffer, 0, read);
+            if (bytes.Length > mostBytes)
+            {
+                string size = stream.CanSeek ? $"{stream.Length} bytes" : $"more than {mostBytes} bytes";
+                log.FileFault(size, $"at most {mostBytes} bytes ({mostBytes >> 20} MiB)", "Split the file.");
+                return null;
+            }
+        }
+        return bytes.TryGetBuffer(out ArraySegment<byte> segment) ? segment : bytes.ToArray();
+    }
+}

@@ -1,0 +1,31 @@
+namespace MixEngine.Interchange;
+
+/// <summary>How much one import may hold. A refusal names the size found and the limit.</summary>
+public static class ImportLimits
+{
+    private const int Mebi = 1024 * 1024;
+
+    /// <summary>Most bytes of a shelf table.</summary>
+    public const int ShelfBytes = 16 * Mebi;
+
+    /// <summary>Most bytes of a swatch table: 5,000 spectra of 401 values in full precision are about 40 MiB of text.</summary>
+    public const int SwatchBytes = 64 * Mebi;
+
+    /// <summary>Most bytes of a workbook once unpacked.</summary>
+    public const int UnpackedBytes = 512 * Mebi;
+
+    /// <summary>Most paints or swatches in one table.</summary>
+    public const int Rows = 100_000;
+
+    /// <summary>Most columns in one table.</summary>
+    public const int Columns = 2_000;
+
+    /// <summary>Most characters in one cell.</summary>
+    public const int CellCharacters = 4_000;
+
+    /// <summary>Most characters in a name or a sample's id.</summary>
+    public const int NameCharacters = 200;
+
+    /// <summary>Most faults listed; of the others only the number is told.</summary>
+    public const int Faults = 50;
+}
