@@ -20,7 +20,7 @@ public sealed class FilmStack
         for (var band = 0; band < r.Length; band++)
         {
             // Rounding alone may step over 1 by the last digit.
-            r[band] = Math.Min(1, KubelkaMunk.FilmOver(film.Optics.K[band], film.Optics.S[band], film.ThicknessUm, InternalReflectance[band]));
+            r[band] = Math.Min(1, KubelkaMunk.Over(film.R0[band], film.T[band], InternalReflectance[band]));
         }
 
         return new FilmStack(new Reflectance(r));

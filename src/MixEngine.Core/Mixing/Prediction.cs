@@ -1,3 +1,5 @@
+using MixEngine.Colorimetry;
+
 namespace MixEngine.Core;
 
 /// <summary>What a recipe looks like when it has dried in a hiding layer, and how sure that is.</summary>
@@ -14,14 +16,20 @@ public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedEr
     /// <summary>The colour alone, without asking how sure it is.</summary>
     public static Appearance AppearanceOf(Recipe recipe, View view, Perturbation perturbation = default)
     {
-        if (!recipe.HasPigment)
-        {
-            throw new ArgumentException($"'{recipe}' has no pigment, and so no colour of its own; name at least one paint.", nameof(recipe));
-        }
-
-        var mixture = Mixture.Of(recipe, perturbation);
+        var mixture = Hiding(recipe, perturbation);
         return view.Through(view.SurfaceOver(mixture.Surface, mixture.Finish), mixture.OpaqueInternal());
     }
+
+    /// <summary>The Lab alone of <see cref="AppearanceOf"/>, for searches that ask for thousands of them.</summary>
+    public static Lab LabOf(Recipe recipe, View view, Perturbation perturbation = default)
+    {
+        var mixture = Hiding(recipe, perturbation);
+        return view.LabThrough(view.SurfaceOver(mixture.Surface, mixture.Finish), mixture.OpaqueInternal());
+    }
+
+    private static Mixture Hiding(Recipe recipe, Perturbation perturbation) => recipe.HasPigment
+        ? Mixture.Of(recipe, perturbation)
+        : throw new ArgumentException($"'{recipe}' has no pigment, and so no colour of its own; name at least one paint.", nameof(recipe));
 
     private static ExpectedError ErrorOf(Recipe recipe, View view)
     {
@@ -29,7 +37,7 @@ public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedEr
         var pigments = recipe.Parts.Count(part => part.Paint.Kind == PaintKind.Paint);
         return ExpectedError.Propagate(
             recipe.Parts,
-            perturbation => AppearanceOf(recipe, view, perturbation).Lab,
+            perturbation => LabOf(recipe, view, perturbation),
             pigments > 1 ? ExpectedError.ModelResidual : 0);
     }
 }

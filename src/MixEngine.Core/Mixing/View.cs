@@ -20,11 +20,24 @@ public sealed record View(ViewingCondition Condition, Finish? Finish = null)
     public Appearance Through(SurfaceReflection surface, Reflectance internalReflectance)
     {
         Span<double> seen = stackalloc double[SpectralGrid.Bands];
+        Leave(surface, internalReflectance, seen);
+        return Appearance.Of(new Reflectance(seen), Condition);
+    }
+
+    /// <summary>The colour alone of <see cref="Through"/>, for searches that ask for thousands of them.</summary>
+    public Lab LabThrough(SurfaceReflection surface, Reflectance internalReflectance)
+    {
+        Span<double> seen = stackalloc double[SpectralGrid.Bands];
+        Leave(surface, internalReflectance, seen);
+        var weights = TristimulusWeights.For(Condition);
+        return Lab.FromXyz(weights.ToXyz(seen), weights.White);
+    }
+
+    private static void Leave(SurfaceReflection surface, Reflectance internalReflectance, Span<double> seen)
+    {
         for (var band = 0; band < seen.Length; band++)
         {
             seen[band] = Math.Clamp(surface.ToMeasured(internalReflectance[band]), 0, 1);
         }
-
-        return Appearance.Of(new Reflectance(seen), Condition);
     }
 }
