@@ -1,0 +1,117 @@
+using MixEngine.Colorimetry;
+
+namespace MixEngine.Core;
+
+/// <summary>
+/// The part of a path that a ramp may use: never darker than before, never lighter than the end. Where mixtures on the way are darker
+/// than what comes before them (two colours may darken each other), the climb leaps over them.
+/// </summary>
+internal sealed class Climb
+{
+    private readonly (double Position, Lab Coordinates, bool Leap)[] _samples;
+    private readonly StepMeasure _measure;
+
+    private Climb((double, Lab, bool)[] samples, StepMeasure measure) => (_samples, _measure) = (samples, measure);
+
+    /// <summary>Whether mixtures were left out.</summary>
+    public bool Leaps => _samples.Any(sample => sample.Leap);
+
+    /// <summary>A place on the climb: between sample Index - 1 and sample Index, at share Share of the way; with share 1 it is the sample itself.</summary>
+    public readonly record struct Place(int Index, double Share);
+
+    /// <summary>Keeps what climbs.</summary>
+    public static Climb Of(IReadOnlyList<(double Position, Lab Lab)> samples, StepMeasure measure)
+    {
+        var kept = new List<(double, Lab, bool)>();
+        var (highest, end) = (double.NegativeInfinity, samples[^1].Lab.L);
+        var left = false;
+        for (var i = 0; i < samples.Count; i++)
+        {
+            var (position, lab) = samples[i];
+            if (i == samples.Count - 1 || (lab.L >= highest && lab.L <= end))
+            {
+                kept.Add((position, measure.Coordinates(lab), left));
+                highest = lab.L;
+                left = false;
+            }
+            else
+            {
+                left = true;
+            }
+        }
+
+        return new Climb([.. kept], measure);
+    }
+
+    /// <summary>Largest difference of any place from the beginning.</summary>
+    public double Farthest() => _samples.Max(sample => _measure.Between(_samples[0].Coordinates, sample.Coordinates)) * 1.001 + 1e-9;
+
+    /// <summary>Difference of a place from the end.</summary>
+    public double ToEnd(Place place) => _measure.Between(CoordinatesOf(place), _samples[^1].Coordinates);
+
+    /// <summary>Position on the path.</summary>
+    public double PositionOf(Place place) =>
+        place.Share == 1 ? _samples[place.Index].Position : Mix(_samples[place.Index - 1].Position, _samples[place.Index].Position, place.Share);
+
+    /// <summary>The places reached by all steps but the last, the beginning included; null where the end is reached before.</summary>
+    public Place[]? March(double step, IReadOnlyList<double> weights)
+    {
+        var places = new Place[weights.Count];
+        places[0] = new Place(0, 1);
+        for (var i = 1; i < places.Length; i++)
+        {
+            if (Next(places[i - 1], step * weights[i - 1]) is not { } next)
+            {
+                return null;
+            }
+
+            places[i] = next;
+        }
+
+        return places;
+    }
+
+    /// <summary>The first place after one that differs from it by so much; null where none does.</summary>
+    private Place? Next(Place from, double difference)
+    {
+        var here = CoordinatesOf(from);
+        for (var i = from.Share < 1 ? from.Index : from.Index + 1; i < _samples.Length; i++)
+        {
+            if (_measure.Between(here, _samples[i].Coordinates) < difference)
+            {
+                continue;
+            }
+
+            // Over a leap there is nothing between.
+            if (_samples[i].Leap)
+            {
+                return new Place(i, 1);
+            }
+
+            var (low, high) = (i == from.Index ? from.Share : 0, 1.0);
+            while (high - low > 1e-6)
+            {
+                var middle = (low + high) / 2;
+                (low, high) = _measure.Between(here, CoordinatesOf(new Place(i, middle))) < difference ? (middle, high) : (low, middle);
+            }
+
+            return new Place(i, high);
+        }
+
+        return null;
+    }
+
+    private Lab CoordinatesOf(Place place)
+    {
+        var to = _samples[place.Index].Coordinates;
+        if (place.Share == 1)
+        {
+            return to;
+        }
+
+        var from = _samples[place.Index - 1].Coordinates;
+        return new Lab(Mix(from.L, to.L, place.Share), Mix(from.A, to.A, place.Share), Mix(from.B, to.B, place.Share));
+    }
+
+    private static double Mix(double from, double to, double share) => from + share * (to - from);
+}
