@@ -1,1 +1,3 @@
-return 0;
+using MixEngine.Cli;
+
+return await CommandLine.RunAsync(args);

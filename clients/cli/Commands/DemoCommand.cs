@@ -1,0 +1,98 @@
+using System.CommandLine;
+using Google.Protobuf;
+using MixEngine.Cli.Connection;
+using MixEngine.Cli.Demo;
+using MixEngine.Cli.Terminal;
+using MixEngine.V1;
+
+namespace MixEngine.Cli.Commands;
+
+/// <summary>A short story on an invented shelf, whose five questions are really asked.</summary>
+internal static class DemoCommand
+{
+    private const string Shelf = "demo";
+
+    public static Command Create()
+    {
+        var command = new Command("demo", "A story on an invented shelf: the five questions, asked and answered; --csv prints the shelf as a table to begin with");
+        command.SetAction(TellAsync);
+        return command;
+    }
+
+    private static async Task<int> TellAsync(ParseResult parsed, CancellationToken cancel)
+    {
+        byte[] table = ReadTable();
+        if (parsed.GetValue(CommonOptions.Csv))
+        {
+            using Stream output = Console.OpenStandardOutput();
+            output.Write(table);
+            return ExitCode.Answered;
+        }
+        if (parsed.GetValue(CommonOptions.Json))
+        {
+            throw new Refusal("--json: a story has no JSON. Ask one of its questions with --shelf demo --json instead, or demo --csv for its paints.");
+        }
+
+        var page = new Page(Console.Out, Palette.OfStandardOutput());
+        page.Line(Story.Title);
+        Tell(page, Story.Beginning);
+        await PutOnShelfAsync(parsed, table, page, cancel);
+
+        // Each question is the very command that a reader can type.
+        string[] elsewhere = parsed.GetValue(CommonOptions.Server) is { } server ? ["--server", server] : [];
+        foreach (StoryPage chapter in Story.Pages)
+        {
+            page.Line();
+            Tell(page, chapter.Tale);
+            page.Line();
+            string[] command = [.. chapter.Command, "--shelf", Shelf];
+            page.Line("$ mixengine " + string.Join(' ', command.Select(InShell)));
+            page.Line();
+            int exitCode = await CommandLine.RunAsync([.. command, .. elsewhere], cancel);
+            if (exitCode is not (ExitCode.Answered or ExitCode.CannotBeReached))
+            {
+                return exitCode;
+            }
+        }
+
+        page.Line();
+        Tell(page, Story.Caution);
+        page.Line();
+        page.Line("NOW YOU");
+        foreach ((string why, string command) in Story.TryNext)
+        {
+            page.Line();
+            page.Line("  " + why);
+            page.Line("    " + command);
+        }
+        return ExitCode.Answered;
+    }
+
+    private static async Task PutOnShelfAsync(ParseResult parsed, byte[] table, Page page, CancellationToken cancel)
+    {
+        using ServiceConnection service = Answering.Connect(parsed, cancel);
+        var request = new ImportShelfRequest { Shelf = Shelf, FileName = "coast.csv", Content = ByteString.CopyFrom(table) };
+        ImportShelfResponse shelf = await service.AskAsync(options => service.Shelves.ImportShelfAsync(request, options));
+        page.Line();
+        page.Line($"({shelf.Added.Count + shelf.Changed.Count + shelf.Unchanged.Count} invented paints are now on the shelf \"{Shelf}\"; your own shelf is untouched.)");
+    }
+
+    private static void Tell(Page page, IEnumerable<string> paragraphs)
+    {
+        foreach (string paragraph in paragraphs)
+        {
+            page.Line();
+            page.Prose(paragraph);
+        }
+    }
+
+    private static string InShell(string word) => word.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ':' or ',' or '.') ? word : $"\"{word}\"";
+
+    private static byte[] ReadTable()
+    {
+        using Stream resource = typeof(DemoCommand).Assembly.GetManifestResourceStream("coast.csv")!;
+        using var bytes = new MemoryStream();
+        resource.CopyTo(bytes);
+        return bytes.ToArray();
+    }
+}

@@ -1,0 +1,124 @@
+using System.CommandLine;
+using System.Diagnostics;
+using MixEngine.Cli.Connection;
+
+namespace MixEngine.Cli.Commands;
+
+/// <summary>The service in the foreground, for other programs to ask.</summary>
+internal static class ServeCommand
+{
+    private static readonly Option<string> Socket = new("--socket") { Description = "The Unix domain socket to listen on [default: where mixengine looks for it]", HelpName = "PATH" };
+
+    private static readonly Option<string> Data = new("--data") { Description = "The folder of the shelves [default: yours]", HelpName = "DIR" };
+
+    private static readonly Option<string> IdleMinutes = new("--idle-minutes") { Description = "End after so many minutes without a question; 0: never [default: 0]", HelpName = "N" };
+
+    private static readonly Option<string> Grpc = new("--grpc") { Description = "Also listen there for gRPC (HTTP/2)", HelpName = "127.0.0.1:PORT" };
+
+    private static readonly Option<string> Http = new("--http") { Description = "Also listen there for HTTP/JSON (HTTP/1.1): curl, scripts, spreadsheets", HelpName = "127.0.0.1:PORT" };
+
+    public static Command Create()
+    {
+        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, IdleMinutes, Grpc, Http };
+        command.SetAction(ServeAsync);
+        return command;
+    }
+
+    private static async Task<int> ServeAsync(ParseResult parsed, CancellationToken cancel)
+    {
+        ServicePlace own = ServicePlace.OfThisUser();
+        string socket = parsed.GetValue(Socket) is { } named ? ServicePlace.CheckedSocket(named) : own.Socket;
+        string data = parsed.GetValue(Data) is { } folder ? Path.GetFullPath(folder) : own.Data;
+        string? grpc = parsed.GetValue(Grpc);
+        string? http = parsed.GetValue(Http);
+
+        OwnFolder.Create(data);
+        OwnFolder.Create(Path.GetDirectoryName(socket)!);
+        List<string> arguments = ["--socket", socket, "--data", data];
+        void Pass(string option, string? value) => arguments.AddRange(value is null ? [] : [option, value]);
+        Pass("--idle-minutes", parsed.GetValue(IdleMinutes));
+        Pass("--grpc", grpc);
+        Pass("--http", http);
+
+        StartTurn turn = await SocketTakeover.TakeAsync(socket, cancel);
+        using Process service = Start(ServiceProgram.Find(), arguments);
+
+        // The terminal's Ctrl-C reaches the service as well; what reaches this command alone is handed on. Either way the service ends first.
+        using CancellationTokenRegistration handOn = cancel.Register(() => End(service));
+
+        bool listens = await ListensAsync(service, socket);
+        turn.Dispose();
+        if (listens)
+        {
+            Console.Out.WriteLine(Explanation(socket, data, grpc, http));
+        }
+        await service.WaitForExitAsync(CancellationToken.None);
+        return service.ExitCode == 0 || cancel.IsCancellationRequested ? ExitCode.Answered : ExitCode.NoService;
+    }
+
+    private static Process Start(ServiceProgram program, IEnumerable<string> arguments)
+    {
+        string[] command = [.. program.CommandLine, .. arguments];
+        var start = new ProcessStartInfo(command[0], command[1..]) { UseShellExecute = false };
+        if (ServiceProgram.RuntimeFolder() is { } folder)
+        {
+            start.Environment["DOTNET_ROOT"] = folder;
+        }
+        try
+        {
+            return Process.Start(start)!;
+        }
+        catch (System.ComponentModel.Win32Exception e)
+        {
+            throw new NoService($"{program.Path} could not be started: {e.Message}", e);
+        }
+    }
+
+    private static async Task<bool> ListensAsync(Process service, string socket)
+    {
+        while (!service.HasExited)
+        {
+            if (await LocalService.TryConnectAsync(socket, CancellationToken.None) is { } connection)
+            {
+                await connection.DisposeAsync();
+                return true;
+            }
+            await Task.Delay(20);
+        }
+        return false;
+    }
+
+    private static void End(Process service)
+    {
+        if (service.HasExited)
+        {
+            return;
+        }
+        if (OperatingSystem.IsWindows())
+        {
+            service.Kill();
+        }
+        else
+        {
+            _ = PosixProcess.Signal(service.Id, PosixProcess.Terminate);
+        }
+    }
+
+    private static string Explanation(string socket, string data, string? grpc, string? http)
+    {
+        const string Question = "-d '{\"shelf\": \"home\", \"recipe\": {\"text\": \"2 tarred rope + 1 kelp\"}}'";
+        string jsonAddress = http is null ? $"--unix-socket {socket} --http2-prior-knowledge http://localhost" : $"http://{http}";
+        List<string> lines =
+        [
+            $"Listening on  unix:{socket}  (gRPC, this user only)",
+            grpc is null ? "" : $"              {grpc}  (gRPC over HTTP/2)",
+            http is null ? "" : $"              http://{http}  (JSON over HTTP/1.1)",
+            $"Shelves in    {data}",
+            "Ask it        " + (grpc is null ? $"mixengine predict \"2 tarred rope + 1 kelp\" --server unix:{socket}" : $"mixengine predict \"2 tarred rope + 1 kelp\" --server {grpc}"),
+            $"or            curl {jsonAddress}/v1/shelves",
+            $"              curl {jsonAddress}/v1/predict -H 'content-type: application/json' {Question}",
+            "End it        Ctrl-C",
+        ];
+        return string.Join('\n', lines.Where(line => line.Length > 0));
+    }
+}

@@ -1,0 +1,73 @@
+namespace MixEngine.Cli.Demo;
+
+/// <summary>One page of the story: what the painter wonders, and the command that answers.</summary>
+/// <param name="Tale">Paragraphs, told before the command.</param>
+/// <param name="Command">The command as it would be typed after "mixengine".</param>
+internal sealed record StoryPage(string[] Tale, string[] Command);
+
+/// <summary>The tide-folk of the Lowwater coast, invented like their paints, ask the five questions.</summary>
+internal static class Story
+{
+    public const string Title = "THE TIDE-FOLK OF LOWWATER";
+
+    public static readonly string[] Beginning =
+    [
+        "Where the sea goes out for miles, the tide-folk walk after it. They mend nets, burn kelp, hang yellow buoys over the channels, "
+        + "and are home before the water is. Forty of them, a thumb high, stand primed on your table.",
+        "On the shelf beside them: paints of two makers, Skerryfast in droppers and Wrackline in droppers that drop smaller. "
+        + "Coast, folk, makers and paints are invented; what happens when the paints are mixed is not: it is computed, here and now, "
+        + "by the same engine that will know your own bottles.",
+    ];
+
+    public static readonly StoryPage[] Pages =
+    [
+        new(
+            [
+                "1. What do I get?",
+                "Their coats are rope soaked in tar, gone green at the hem. Two drops of tarred rope and one of kelp, then. "
+                + "On the palette it looks like mud; how will it dry?",
+            ],
+            ["predict", "2 tarred rope + 1 kelp"]),
+        new(
+            [
+                "2. How do I step?",
+                "From the shadow in the folds up to the wet light on the shoulder: tarred rope, through kelp, to sea lettuce. "
+                + "Equal parts are not equal steps, and unequal steps are bands. So let the drops be chosen by how far the eye jumps.",
+            ],
+            ["ramp", "tarred rope", "kelp", "sea lettuce", "--steps", "6", "--drops", "6"]),
+        new(
+            [
+                "3. How do I reach it?",
+                "You found a pebble on a real beach, and the elder's cloak shall be that green. No bottle has it. Which three come nearest, and in which drops?",
+            ],
+            ["match", "#5a6b3c", "--paints", "3", "--drops", "6"]),
+        new(
+            [
+                "4. What does a glaze do?",
+                "The rocks they stand on are painted grey, and dry. Thin tide pool with six parts of medium, and lay it over three times. "
+                + "Each coat is seen here before it is painted.",
+            ],
+            ["glaze", "tide pool", "--medium", "6", "--coats", "3", "--over", "#c9c9c9"]),
+        new(
+            [
+                "5. Does it cover?",
+                "And the buoys. Yellow is a bright word and a thin paint, and you primed them black.",
+            ],
+            ["cover", "buoy yellow", "--over", "black"]),
+    ];
+
+    public static readonly string[] Caution =
+    [
+        "If you spray primer or varnish: fresh air and a mask made for it, and the maker's safety sheet before any rule of thumb.",
+    ];
+
+    public static readonly (string Why, string Command)[] TryNext =
+    [
+        ("See the shelf:", "mixengine shelf list --shelf demo"),
+        ("The same yellow over a white primer:", "mixengine cover \"buoy yellow\" --over white --shelf demo"),
+        ("Skin, without chalk:", "mixengine ramp \"old net\" \"wind-bitten cheek\" \"weathered bone\" --shelf demo"),
+        ("The coat under a warm lamp:", "mixengine predict \"2 tarred rope + 1 kelp\" --light A --shelf demo"),
+        ("A table of your own to begin with:", "mixengine demo --csv > my-paints.csv"),
+        ("Then:", "mixengine shelf import my-paints.csv"),
+    ];
+}

@@ -1,0 +1,36 @@
+using MixEngine.Cli.Tests.Running;
+
+namespace MixEngine.Cli.Tests;
+
+/// <summary>What people see is a reviewed file: Expected/*.txt, read with our own eyes.</summary>
+public sealed class PageTests : IDisposable
+{
+    private readonly Home _home = new();
+
+    public void Dispose() => _home.Dispose();
+
+    [Theory]
+    [InlineData("predict.txt", 0, "predict", "2 tarred rope + 1 kelp")]
+    [InlineData("ramp.txt", 0, "ramp", "tarred rope", "kelp", "--steps", "3")]
+    [InlineData("match-out-of-reach.txt", 2, "match", "#ff00ff")]
+    [InlineData("glaze.txt", 0, "glaze", "tide pool", "--medium", "6", "--coats", "2", "--over", "#c9c9c9")]
+    [InlineData("cover.txt", 2, "cover", "buoy yellow")]
+    [InlineData("shelf-list.txt", 0, "shelf", "list")]
+    [InlineData("shelf-show.txt", 0, "shelf", "show", "tarred")]
+    [InlineData("predict.csv", 0, "predict", "2 tarred rope + 1 kelp", "--csv")]
+    [InlineData("ramp.csv", 0, "ramp", "tarred rope", "kelp", "--csv")]
+    [InlineData("match.csv", 2, "match", "#ff00ff", "--csv")]
+    [InlineData("glaze.csv", 0, "glaze", "tide pool", "--over", "#c9c9c9", "--csv")]
+    [InlineData("cover.csv", 2, "cover", "buoy yellow", "--csv")]
+    [InlineData("shelf-list.csv", 0, "shelf", "list", "--csv")]
+    [InlineData("shelf-show.csv", 0, "shelf", "show", "tarred", "--csv")]
+    public async Task AnAnswerReadsAsReviewed(string expected, int exitCode, params string[] arguments)
+    {
+        await using FakeService fake = await FakeService.StartAsync(_home, PrescribedAnswers.All);
+
+        Outcome outcome = await _home.RunAsync([.. arguments, "--server", fake.Address]);
+
+        outcome.Ended(exitCode);
+        ExpectedPage.Matches(expected, outcome.Output);
+    }
+}

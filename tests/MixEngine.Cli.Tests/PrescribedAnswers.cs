@@ -1,0 +1,163 @@
+using MixEngine.Cli.Tests.Running;
+using MixEngine.V1;
+
+namespace MixEngine.Cli.Tests;
+
+/// <summary>Answers with invented numbers: they show every shape that a page can take, and say nothing of any paint.</summary>
+internal static class PrescribedAnswers
+{
+    public static FakeService.Prescribed All => new()
+    {
+        Predict = (_, _) => Task.FromResult(Predict),
+        Ramp = Ramp,
+        Match = MatchOutOfReach,
+        Glaze = Glaze,
+        Cover = Cover,
+        Paints = Paints,
+        Paint = Paint,
+        Import = Import,
+    };
+
+    public static PredictResponse Predict => new()
+    {
+        Recipe = Mix(("tarred rope", 2), ("kelp", 1)),
+        Color = Colour("#3a3122", 20.8, 1.5, 11.2, "very dark, dull yellow"),
+        ExpectedError = Doubt(3.1, 6.04, "a rough guide"),
+        Remarks = { "The finish of kelp is not stated: it is taken to be as matt as the others, since nothing else is known of it." },
+    };
+
+    public static RampResponse Ramp => new()
+    {
+        Steps =
+        {
+            new RampStep { Recipe = Mix(("tarred rope", 1)), Color = Colour("#3b2a20", 18.6, 5.4, 9.2, "very dark, dull orange"), ExpectedError = Doubt(2, 4, "a fair guide") },
+            new RampStep { Recipe = Mix(("tarred rope", 2), ("kelp", 1)), Color = Colour("#3a3122", 20.8, -0.04, 11.2, "very dark, dull yellow"), ExpectedError = Doubt(3.1, 6.04, "a rough guide"), StepDeltaE00 = 5.12 },
+            new RampStep { Recipe = Mix(("kelp", 1)), Color = Colour("#4a4e26", 31.9, -7, 21.9, "dark, dull yellow-green"), ExpectedError = Doubt(2, 4, "a fair guide"), StepDeltaE00 = 9.98, Remarks = { "Six drops allow no step between this one and the last." } },
+        },
+        LargestDeltaE00 = 9.98,
+        SmallestDeltaE00 = 5.12,
+        UndividedSteps =
+        {
+            new RampStep { Recipe = Mix(("tarred rope", 1)) },
+            new RampStep { Recipe = Mix(("tarred rope", 0.583), ("kelp", 0.417)) },
+            new RampStep { Recipe = Mix(("kelp", 1)) },
+        },
+    };
+
+    public static MatchResponse MatchOutOfReach => new()
+    {
+        Target = Colour("#ff00ff", 60.3, 98.2, -60.8, "bright purple"),
+        Matches =
+        {
+            new Match { Recipe = Mix(("mussel shell", 3), ("buoy red", 2), ("gull white", 1)), Color = Colour("#8a3050", 34.2, 39.9, 0.4, "dark red"), DeltaE00 = 31.25, ExpectedError = Doubt(4, 8, "a rough guide") },
+            new Match { Recipe = Mix(("buoy red", 1)), Color = Colour("#a92e22", 37.6, 48.8, 35.9, "red"), DeltaE00 = 33.3, ExpectedError = Doubt(2, 4, "a fair guide") },
+        },
+        Reached = false,
+        Reason = "No paint on the shelf is so bright: mussel shell and buoy red are the brightest in this hue, and every mix is duller than its paints.",
+        Undivided = new Match { Recipe = Mix(("mussel shell", 0.52), ("buoy red", 0.48)), DeltaE00 = 31.02 },
+        Proven = true,
+    };
+
+    public static MatchResponse MatchReached => new()
+    {
+        Target = Colour("#5a6b3c", 42.8, -12.4, 23.7, "dark, dull yellow-green"),
+        Matches = { new Match { Recipe = Mix(("kelp", 3), ("sailcloth", 1)), Color = Colour("#5a6b3d", 42.8, -12.3, 23.2, "dark, dull yellow-green"), DeltaE00 = 0.31, ExpectedError = Doubt(3, 5, "a fair guide") } },
+        Reached = true,
+        Proven = true,
+    };
+
+    public static GlazeResponse Glaze => new()
+    {
+        Over = Colour("#c9c9c9", 81, 0, 0, "light grey"),
+        Recipe = Mix(("tide pool", 1), ("medium", 6)),
+        Coats =
+        {
+            new CoatResult { Coat = 1, Color = Colour("#a9bfc0", 75.9, -7.1, -3.2, "light, dull blue-green"), ExpectedError = Doubt(2, 4.4, "a fair guide"), StepDeltaE00 = 8.45, TotalDeltaE00 = 8.45 },
+            new CoatResult { Coat = 2, Color = Colour("#8fb4b7", 70.6, -12.2, -6.1, "light, dull blue-green", inGamut: false), ExpectedError = Doubt(3, 6.1, "a rough guide"), StepDeltaE00 = 6.02, TotalDeltaE00 = 14.2 },
+        },
+    };
+
+    public static CoverResponse Cover
+    {
+        get
+        {
+            var black = new CoverResult { Primer = "black", Coats = 8, CoatsAtBest = 5, CoatsAtWorst = 13 };
+            black.Steps.AddRange(Enumerable.Range(1, 8).Select(n => new CoverCoat
+            {
+                Coat = n,
+                Color = Colour("#c09420", 63.1 + n, 8.5, 61.2, "dull yellow"),
+                ContrastRatio = 0.4 + (0.0725 * n),
+                RemainingDeltaE00 = 20.5 / n,
+            }));
+            return new CoverResponse
+            {
+                Recipe = Mix(("buoy yellow", 1)),
+                Color = Colour("#efb51d", 77, 12.1, 76, "bright yellow"),
+                Primers = { black, new CoverResult { Primer = "grey", CoatsAtBest = 40 }, new CoverResult { Primer = "white", Coats = 1 } },
+            };
+        }
+    }
+
+    public static ListPaintsResponse Paints => new()
+    {
+        Shelf = "home",
+        Paints = { Rope, new Paint { Id = "clear-brine", Name = "clear brine", Kind = "medium", Grade = "none" } },
+    };
+
+    public static GetPaintResponse Paint => new()
+    {
+        Paint = Rope,
+        WavelengthNm = { 380, 390 },
+        AbsorptionPerUm = { 0.25, 0.2000001 },
+        ScatteringPerUm = { 0.05, 0.00000123 },
+        Reflectance = { 0.03, 0.031 },
+    };
+
+    public static ImportShelfResponse Import => new()
+    {
+        Shelf = "home",
+        Added = { "tarred rope", "kelp" },
+        Changed = { "sea lettuce" },
+        Unchanged = { Enumerable.Range(1, 12).Select(n => $"old paint {n}") },
+        Remarks = { "Line 3: the column \"shop\" is not known and was ignored." },
+        DryRun = true,
+    };
+
+    private static Paint Rope => new()
+    {
+        Id = "tarred-rope",
+        Name = "tarred rope",
+        Range = "Skerryfast",
+        Kind = "paint",
+        Opacity = "semi-opaque",
+        Finish = "matt",
+        Grade = "colour",
+        Color = Colour("#3b2a20", 18.6, 5.4, 9.2, "very dark, dull orange"),
+        ExpectedError = Doubt(2, 4, "a fair guide"),
+        DropsPerMl = 22,
+        MlLeft = 0,
+        Pigments = { "PBr7", "PBk9" },
+        Notes = "Said to settle: \"shake\", then shake again.",
+    };
+
+    private static Color Colour(string hex, double l, double a, double b, string words, bool inGamut = true) => new()
+    {
+        Hex = hex,
+        InGamut = inGamut,
+        Lab = new Lab { L = l, A = a, B = b },
+        Words = words,
+        Illuminant = "D65",
+        ObserverDegrees = 2,
+    };
+
+    private static ExpectedError Doubt(double likely, double bound, string words) => new() { LikelyDeltaE00 = likely, BoundDeltaE00 = bound, Words = words };
+
+    private static Recipe Mix(params (string Paint, double Parts)[] parts)
+    {
+        double sum = parts.Sum(part => part.Parts);
+        var recipe = new Recipe { Text = string.Join(" + ", parts.Select(part => $"{part.Parts} {part.Paint}")) };
+        recipe.Text += " (" + string.Join(" + ", parts.Select(part => $"{Math.Round(100 * part.Parts / sum)} %")) + ")";
+        recipe.Parts.AddRange(parts.Select(part => new Part { PaintId = part.Paint.Replace(' ', '-'), Paint = part.Paint, Parts = part.Parts, Share = part.Parts / sum }));
+        return recipe;
+    }
+}

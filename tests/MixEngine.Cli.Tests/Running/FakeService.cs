@@ -1,0 +1,82 @@
+using Grpc.Core;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using MixEngine.V1;
+
+namespace MixEngine.Cli.Tests.Running;
+
+/// <summary>
+/// Answers what a test prescribes, where the real service cannot be made to: a fixed answer for a page whose every character is
+/// reviewed, a call that hangs, a name that holds control characters.
+/// </summary>
+public sealed class FakeService : IAsyncDisposable
+{
+    private readonly WebApplication _application;
+
+    private FakeService(WebApplication application, string socket) => (_application, Address) = (application, "unix:" + socket);
+
+    /// <summary>For --server.</summary>
+    public string Address { get; }
+
+    public static async Task<FakeService> StartAsync(Home home, Prescribed prescribed)
+    {
+        string socket = Path.Combine(home.Folder, "fake.sock");
+        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder();
+        builder.Logging.ClearProviders();
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.ListenUnixSocket(socket, listen => listen.Protocols = HttpProtocols.Http2));
+        builder.Services.AddGrpc();
+        builder.Services.AddSingleton(prescribed);
+        WebApplication application = builder.Build();
+        application.MapGrpcService<FakeMixing>();
+        application.MapGrpcService<FakeShelves>();
+        await application.StartAsync();
+        return new FakeService(application, socket);
+    }
+
+    public async ValueTask DisposeAsync() => await _application.DisposeAsync();
+
+    /// <summary>What is answered to each question; one that is not prescribed fails.</summary>
+    public sealed record Prescribed
+    {
+        public Func<PredictRequest, ServerCallContext, Task<PredictResponse>> Predict { get; init; } = (_, _) => throw new NotSupportedException();
+
+        public RampResponse? Ramp { get; init; }
+
+        public MatchResponse? Match { get; init; }
+
+        public GlazeResponse? Glaze { get; init; }
+
+        public CoverResponse? Cover { get; init; }
+
+        public ListPaintsResponse? Paints { get; init; }
+
+        public GetPaintResponse? Paint { get; init; }
+
+        public ImportShelfResponse? Import { get; init; }
+    }
+
+    private sealed class FakeMixing(Prescribed prescribed) : Mixing.MixingBase
+    {
+        public override Task<PredictResponse> Predict(PredictRequest request, ServerCallContext context) => prescribed.Predict(request, context);
+
+        public override Task<RampResponse> Ramp(RampRequest request, ServerCallContext context) => Task.FromResult(prescribed.Ramp!);
+
+        public override Task<MatchResponse> Match(MatchRequest request, ServerCallContext context) => Task.FromResult(prescribed.Match!);
+
+        public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context) => Task.FromResult(prescribed.Glaze!);
+
+        public override Task<CoverResponse> Cover(CoverRequest request, ServerCallContext context) => Task.FromResult(prescribed.Cover!);
+    }
+
+    private sealed class FakeShelves(Prescribed prescribed) : Shelves.ShelvesBase
+    {
+        public override Task<ListPaintsResponse> ListPaints(ListPaintsRequest request, ServerCallContext context) => Task.FromResult(prescribed.Paints!);
+
+        public override Task<GetPaintResponse> GetPaint(GetPaintRequest request, ServerCallContext context) => Task.FromResult(prescribed.Paint!);
+
+        public override Task<ImportShelfResponse> ImportShelf(ImportShelfRequest request, ServerCallContext context) => Task.FromResult(prescribed.Import!);
+    }
+}
