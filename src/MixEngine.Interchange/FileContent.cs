@@ -19,6 +19,16 @@ internal sealed class FileContent
         {
             return null;
         }
+        ReadOnlySpan<byte> start = bytes;
+        if (start.StartsWith("PK"u8))
+        {
+            return new FileContent(bytes, TableFormat.Xlsx, null);
+        }
+        if (start.StartsWith<byte>([0xD0, 0xCF, 0x11, 0xE0]))
+        {
+            log.FileFault("an old or protected workbook", "a workbook in .xlsx form, without a password", "Save it as .xlsx without a password, or as CSV.");
+            return null;
+        }
         TextBytes? text = TextBytes.Recognise(bytes, log);
         return text is null ? null : new FileContent(bytes, TableFormat.Csv, text);
     }

@@ -16,7 +16,7 @@ public static class TableReader
         Read(stream, fileName, ImportLimits.ShelfBytes, (file, log) => ReadShelf(file, options ?? ReadOptions.Default, log, cancellationToken), cancellationToken);
 
     private static ShelfTable? ReadShelf(FileContent file, ReadOptions options, ImportLog log, CancellationToken cancel) =>
-        RawTableOf(file, log) is { } raw ? ShelfTableReader.Read(raw, options, log, cancel) : null;
+        RawTableOf(file, log, cancel) is { } raw ? ShelfTableReader.Read(raw, options, log, cancel) : null;
 
     private static ReadResult<T> Read<T>(Stream stream, string fileName, int mostBytes, Func<FileContent, ImportLog, T?> read, CancellationToken cancel) where T : class
     {
@@ -33,9 +33,9 @@ public static class TableReader
         };
     }
 
-    private static RawTable? RawTableOf(FileContent file, ImportLog log)
+    private static RawTable? RawTableOf(FileContent file, ImportLog log, CancellationToken cancel)
     {
-        RawTable? raw = CsvTable.Read(file.Text!, log);
+        RawTable? raw = file.Text is null ? Workbook.Read(file.Bytes, log, cancel) : CsvTable.Read(file.Text, log);
         if (raw is null && !log.Failed)
         {
             log.FileFault("", "a heading row and rows below it", "The file is empty.");

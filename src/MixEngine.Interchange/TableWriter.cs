@@ -13,6 +13,9 @@ public static class TableWriter
             case TableFormat.Csv:
                 CsvTable.Write(raw, stream);
                 break;
+            case TableFormat.Xlsx:
+                Workbook.Write(raw, "shelf", stream);
+                break;
             default:
                 throw new ArgumentException($"A shelf is written as {TableFormat.Csv} or {TableFormat.Xlsx}, not as {format}.", nameof(format));
         }

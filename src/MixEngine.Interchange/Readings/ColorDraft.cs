@@ -18,5 +18,8 @@ internal sealed record ColorDraft(int Line)
     /// <summary>What the row says of its scale.</summary>
     public ReflectanceScale? Declared { get; init; }
 
+    /// <summary>Whether light or observer of a Lab or XYZ were assumed.</summary>
+    public bool AssumesCondition { get; init; }
+
     public bool IsSpectrum => Values.Length > 0;
 }

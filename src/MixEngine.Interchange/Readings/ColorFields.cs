@@ -2,8 +2,8 @@ using MixEngine.Colorimetry;
 
 namespace MixEngine.Interchange;
 
-/// <summary>Reads the colours of one table: first row by row, then, when the scale of the whole table is known, finally.</summary>
-internal sealed class ColorFields(Headings headings, ReadOptions options, ViewingCondition condition, ImportLog log)
+/// <summary>Reads the colours of one table, row by row, into the drafts of its file.</summary>
+internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
 {
     /// <summary>Stands in the column of a band that a row's own grid does not have.</summary>
     public const string NotOnGrid = "-";
@@ -15,10 +15,7 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
         [ColorColumns.Hex, ColorColumns.L, ColorColumns.A, ColorColumns.B, ColorColumns.X, ColorColumns.Y, ColorColumns.Z];
 
     private readonly double[] _bandsNm = [.. headings.Bands.Select(b => b.WavelengthNm)];
-    private readonly List<ColorDraft> _drafts = [];
     private readonly Dictionary<string, double[]> _grids = [];
-    private ReflectanceScale? _spectra, _xyz;
-    private int _assumedConditions, _several;
 
     /// <summary>A table must have a column of colours, and all three columns of Lab or XYZ.</summary>
     public static void CheckHeadings(Headings headings, RawRow header, ImportLog log)
@@ -51,87 +48,9 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
         ReflectanceScale? declared = row.Word(ColorColumns.Scale, ReflectanceScales.Words);
         ColorDraft?[] stated = [Spectrum(row), Lab(row), Xyz(row), Hex(row)];
         ColorDraft? best = stated.FirstOrDefault(d => d is not null);
-        _several += stated.Count(d => d is not null) > 1 ? 1 : 0;
-        if (best is null)
-        {
-            return null;
-        }
-        best = best with { Declared = declared };
-        _drafts.Add(best);
-        return best;
+        drafts.CountStated(stated.Count(d => d is not null));
+        return best is null ? null : drafts.Add(best with { Declared = declared ?? best.Declared });
     }
-
-    /// <summary>A spectrum gathered elsewhere, from several lines.</summary>
-    public ColorDraft Add(ColorDraft spectrum)
-    {
-        _drafts.Add(spectrum);
-        return spectrum;
-    }
-
-    /// <summary>Decides the scales, once all rows are read.</summary>
-    public void Decide()
-    {
-        _spectra = ScaleDecision.ForSpectra([.. _drafts.Where(d => d.IsSpectrum)], options, log);
-        _xyz = ScaleDecision.ForXyz([.. _drafts.Where(d => d.Xyz is not null)], options, log);
-        if (_several > 0)
-        {
-            log.Note($"{Counted.Of(_several, "row states", "rows state")} more than one colour: a spectrum was taken before Lab, Lab before XYZ, XYZ before hex.");
-        }
-        if (_assumedConditions > 0)
-        {
-            log.Note($"Light and observer are not stated for {Counted.Of(_assumedConditions, "colour", "colours")}: {condition.Illuminant.Name}, {ColorColumns.WordFor(condition.Observer)} degrees assumed.");
-        }
-    }
-
-    /// <summary>The colour on its scale; null, with a fault logged, where it is none.</summary>
-    public ColorReading? Finish(ColorDraft draft)
-    {
-        if (draft.IsSpectrum)
-        {
-            return (draft.Declared ?? _spectra) is { } scale ? FinishSpectrum(draft, scale) : null;
-        }
-        if (draft.Xyz is { } xyz)
-        {
-            return (draft.Declared ?? _xyz) switch
-            {
-                ReflectanceScale.Fraction => FinishXyz(draft, xyz with { Xyz = new Xyz(xyz.Xyz.X * 100, xyz.Xyz.Y * 100, xyz.Xyz.Z * 100) }),
-                ReflectanceScale.Percent => FinishXyz(draft, xyz),
-                _ => null,
-            };
-        }
-        return draft.Ready;
-    }
-
-    private XyzReading? FinishXyz(ColorDraft draft, XyzReading reading)
-    {
-        if (reading.Xyz.Y <= 100.001)
-        {
-            return reading;
-        }
-        log.Fault(draft.Line, "Y", NumberText.Write(reading.Xyz.Y), "0 to 100", "Y of the perfect white is 100: correct the value, or the scale.");
-        return null;
-    }
-
-    private SpectrumReading? FinishSpectrum(ColorDraft draft, ReflectanceScale scale)
-    {
-        double[] factors = scale == ReflectanceScale.Percent ? Array.ConvertAll(draft.Values, v => v / 100) : draft.Values;
-        int[] above = [.. Enumerable.Range(0, factors.Length).Where(i => factors[i] > 1)];
-        int[] below = [.. Enumerable.Range(0, factors.Length).Where(i => factors[i] < 0)];
-        string range = scale == ReflectanceScale.Percent ? "0 to 100 percent" : "0 to 1";
-        if (above.Length > 0)
-        {
-            log.Fault(draft.Line, ScaleDecision.BandName(draft.WavelengthsNm[above[0]]), NumberText.Write(draft.Values[above[0]]), range,
-                $"Fluorescent, or on another scale{More(above)}: fluorescent paints cannot be computed; correct the value or the declared scale.");
-        }
-        if (below.Length > 0)
-        {
-            log.Fault(draft.Line, ScaleDecision.BandName(draft.WavelengthsNm[below[0]]), NumberText.Write(draft.Values[below[0]]), range,
-                $"A reflectance is never negative{More(below)}: write 0 where the instrument's noise went below.");
-        }
-        return above.Length + below.Length == 0 ? new SpectrumReading(draft.WavelengthsNm, factors) : null;
-    }
-
-    private static string More(int[] bands) => bands.Length > 1 ? $" ({bands.Length - 1} more in this spectrum)" : "";
 
     private ColorDraft? Spectrum(RowFields row)
     {
@@ -151,22 +70,22 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
             else if (cell.Kind == CellKind.Date || !NumberText.TryRead(cell.Text, out values[i]))
             {
                 string remedy = cell.IsBlank ? $"Measure it again, or leave the row's spectrum out; \"{NotOnGrid}\" says that this band was not measured." : NumberText.Remedy(cell.Text);
-                log.Fault(row.Line, ScaleDecision.BandName(_bandsNm[i]), cell.Text, "a reflectance in every band", remedy);
+                row.Log.Fault(row.Line, ScaleDecision.BandName(_bandsNm[i]), cell.Text, "a reflectance in every band", remedy);
                 return null;
             }
         }
         return left.Count == 0
             ? new ColorDraft(row.Line) { WavelengthsNm = _bandsNm, Values = values }
-            : SpectrumWithout(left, values, row.Line);
+            : SpectrumWithout(left, values, row);
     }
 
     /// <summary>A spectrum measured on fewer bands than the table has.</summary>
-    private ColorDraft? SpectrumWithout(List<int> left, double[] values, int line)
+    private ColorDraft? SpectrumWithout(List<int> left, double[] values, RowFields row)
     {
         double[] nm = [.. _bandsNm.Where((_, i) => !left.Contains(i))];
         if (SpectrumReading.GridFault(nm) is { } fault)
         {
-            log.Fault(line, "spectrum", $"{nm.Length} bands", "a spectrum of the visible range", fault);
+            row.Log.Fault(row.Line, "spectrum", $"{nm.Length} bands", "a spectrum of the visible range", fault);
             return null;
         }
         string key = string.Join(' ', nm.Select(NumberText.Write));
@@ -174,17 +93,17 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
         {
             _grids.Add(key, shared = nm);
         }
-        return new ColorDraft(line) { WavelengthsNm = shared, Values = [.. values.Where((_, i) => !left.Contains(i))] };
+        return new ColorDraft(row.Line) { WavelengthsNm = shared, Values = [.. values.Where((_, i) => !left.Contains(i))] };
     }
 
     private ColorDraft? Lab(RowFields row) =>
         Triple(row, (ColorColumns.L, 0, 100), (ColorColumns.A, -MostChromatic, MostChromatic), (ColorColumns.B, -MostChromatic, MostChromatic)) is { } t && ConditionOf(row) is { } view
-            ? new ColorDraft(row.Line) { Ready = new LabReading(new Lab(t.First, t.Second, t.Third), view) }
+            ? new ColorDraft(row.Line) { Ready = new LabReading(new Lab(t.First, t.Second, t.Third), view), AssumesCondition = AssumesCondition(row) }
             : null;
 
     private ColorDraft? Xyz(RowFields row) =>
         Triple(row, (ColorColumns.X, 0, MostXyz), (ColorColumns.Y, 0, MostXyz), (ColorColumns.Z, 0, MostXyz)) is { } t && ConditionOf(row) is { } view
-            ? new ColorDraft(row.Line) { Xyz = new XyzReading(new Xyz(t.First, t.Second, t.Third), view) }
+            ? new ColorDraft(row.Line) { Xyz = new XyzReading(new Xyz(t.First, t.Second, t.Third), view), AssumesCondition = AssumesCondition(row) }
             : null;
 
     private static (double First, double Second, double Third)? Triple(RowFields row, params ReadOnlySpan<(Column Column, double Least, double Most)> parts)
@@ -227,11 +146,13 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
         return null;
     }
 
+    private static bool AssumesCondition(RowFields row) => row.IsBlank(ColorColumns.Illuminant) || row.IsBlank(ColorColumns.Observer);
+
     /// <summary>Light and observer of a Lab or XYZ; null when stated and unknown.</summary>
     private ViewingCondition? ConditionOf(RowFields row)
     {
-        Illuminant? light = condition.Illuminant;
-        Observer? observer = condition.Observer;
+        Illuminant? light = drafts.Condition.Illuminant;
+        Observer? observer = drafts.Condition.Observer;
         if (!row.IsBlank(ColorColumns.Illuminant) && (light = ColorColumns.IlluminantOf(row[ColorColumns.Illuminant].Text)) is null)
         {
             row.Fault(ColorColumns.Illuminant, $"one of {string.Join(", ", Illuminant.All.Select(i => i.Name))}", "Use one of these names.");
@@ -240,7 +161,6 @@ internal sealed class ColorFields(Headings headings, ReadOptions options, Viewin
         {
             row.Fault(ColorColumns.Observer, "2 or 10 (degrees)", "Use one of these.");
         }
-        _assumedConditions += row.IsBlank(ColorColumns.Illuminant) || row.IsBlank(ColorColumns.Observer) ? 1 : 0;
         return light is not null && observer is { } o ? new ViewingCondition(light, o) : null;
     }
 }

@@ -15,11 +15,12 @@ internal static class ShelfTableReader
         }
 
         // Every row on its own first: the scale of spectra is a matter of the whole table.
-        var colors = new ColorFields(headings, options, options.Condition ?? ViewingCondition.Default, log);
+        var colors = new ColorDrafts(options, options.Condition ?? ViewingCondition.Default, log);
+        var color = new ColorFields(headings, colors);
         var drafts = new List<(ShelfRow Row, ColorDraft? Color)>();
         foreach (RowFields fields in TableRows.Read(raw, headings, log, cancel))
         {
-            drafts.Add((RowOf(fields), colors.Read(fields)));
+            drafts.Add((RowOf(fields), color.Read(fields)));
             CheckColor(fields, drafts[^1].Row);
         }
         CheckNames(drafts.Select(d => d.Row), headings, log);
