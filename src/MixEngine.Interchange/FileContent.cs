@@ -29,9 +29,21 @@ internal sealed class FileContent
             log.FileFault("an old or protected workbook", "a workbook in .xlsx form, without a password", "Save it as .xlsx without a password, or as CSV.");
             return null;
         }
-        TextBytes? text = TextBytes.Recognise(bytes, log);
-        return text is null ? null : new FileContent(bytes, TableFormat.Csv, text);
+        if (IsXml(start))
+        {
+            return new FileContent(bytes, TableFormat.Cxf, null);
+        }
+        if (TextBytes.Recognise(bytes, log) is not { } text)
+        {
+            return null;
+        }
+        using TextReader beginning = text.Open();
+        return new FileContent(bytes, CgatsReader.Recognises(beginning) ? TableFormat.Cgats : TableFormat.Csv, text);
     }
+
+    /// <summary>Whether the first character that is neither blank nor part of a byte order mark opens a tag.</summary>
+    private static bool IsXml(ReadOnlySpan<byte> start) =>
+        start.TrimStart<byte>([0xEF, 0xBB, 0xBF, 0xFE, 0xFF, 0, (byte)' ', (byte)'\t', (byte)'\r', (byte)'\n']).StartsWith("<"u8);
 
     private static ArraySegment<byte>? BytesOf(Stream stream, int mostBytes, ImportLog log, CancellationToken cancel)
     {

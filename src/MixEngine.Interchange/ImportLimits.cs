@@ -17,6 +17,9 @@ public static class ImportLimits
     /// <summary>Most paints or swatches in one table.</summary>
     public const int Rows = 100_000;
 
+    /// <summary>Most lines of a table with one line for each sample and band.</summary>
+    public const int LongRows = 4_000_000;
+
     /// <summary>Most columns in one table.</summary>
     public const int Columns = 2_000;
 
@@ -25,6 +28,9 @@ public static class ImportLimits
 
     /// <summary>Most characters in a name or a sample's id.</summary>
     public const int NameCharacters = 200;
+
+    /// <summary>Most characters in what a swatch is of.</summary>
+    public const int RecipeCharacters = 1_000;
 
     /// <summary>Most faults listed; of the others only the number is told.</summary>
     public const int Faults = 50;

@@ -1,3 +1,5 @@
+using MixEngine.Colorimetry;
+
 namespace MixEngine.Interchange;
 
 /// <summary>
@@ -15,8 +17,42 @@ public static class TableReader
     public static ReadResult<ShelfTable> ReadShelf(Stream stream, string fileName = "", ReadOptions? options = null, CancellationToken cancellationToken = default) =>
         Read(stream, fileName, ImportLimits.ShelfBytes, (file, log) => ReadShelf(file, options ?? ReadOptions.Default, log, cancellationToken), cancellationToken);
 
+    /// <summary>Reads measured colours and spectra.</summary>
+    /// <param name="stream">Read from where it stands to its end, at most <see cref="ImportLimits.SwatchBytes"/>.</param>
+    /// <param name="fileName">The file's name, or only its ending; empty when there is none.</param>
+    /// <param name="options">What is known beforehand.</param>
+    /// <param name="cancellationToken">Ends the reading early.</param>
+    /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
+    public static ReadResult<SwatchTable> ReadSwatches(Stream stream, string fileName = "", ReadOptions? options = null, CancellationToken cancellationToken = default) =>
+        Read(stream, fileName, ImportLimits.SwatchBytes, (file, log) => ReadSwatches(file, options ?? ReadOptions.Default, log, cancellationToken), cancellationToken);
+
     private static ShelfTable? ReadShelf(FileContent file, ReadOptions options, ImportLog log, CancellationToken cancel) =>
-        RawTableOf(file, log, cancel) is { } raw ? ShelfTableReader.Read(raw, options, log, cancel) : null;
+        file.Format is TableFormat.Cgats or TableFormat.Cxf
+            ? ReadSwatches(file, options, log, cancel) is { } swatches ? ShelfOfSwatches.From(swatches, log) : null
+            : RawTableOf(file, log, cancel) is { } raw ? ShelfTableReader.Read(raw, options, log, cancel) : null;
+
+    private static SwatchTable? ReadSwatches(FileContent file, ReadOptions options, ImportLog log, CancellationToken cancel)
+    {
+        bool instrument = file.Format is TableFormat.Cgats or TableFormat.Cxf;
+        var colors = new ColorDrafts(options, options.Condition ?? (instrument ? new ViewingCondition(Illuminant.D50, Observer.Degree2) : ViewingCondition.Default), log);
+        var drafts = new SwatchDrafts(colors, log);
+        switch (file.Format)
+        {
+            case TableFormat.Cgats:
+                CgatsSwatches.Read(file.Text!.Open(), drafts, log, cancel);
+                break;
+            case TableFormat.Cxf:
+                CxfSwatches.Read(file.Bytes, drafts, log, cancel);
+                break;
+            default:
+                if (RawTableOf(file, log, cancel) is { } raw)
+                {
+                    SwatchTableReader.Read(raw, TableDefaults.None, drafts, log, cancel);
+                }
+                break;
+        }
+        return log.Failed ? null : drafts.Finish();
+    }
 
     private static ReadResult<T> Read<T>(Stream stream, string fileName, int mostBytes, Func<FileContent, ImportLog, T?> read, CancellationToken cancel) where T : class
     {

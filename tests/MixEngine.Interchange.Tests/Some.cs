@@ -58,6 +58,38 @@ internal static class Some
     public static readonly Gen<ShelfTable> ShelfTable =
         ShelfRow.List[0, 6].Select(rows => new ShelfTable([.. rows.Select((row, i) => row with { Name = $"{row.Name}{i}" })]));
 
+    private static readonly Gen<LabReading> BackingLab =
+        Gen.Select(Gen.Double[0, 100], Gen.Double[-150, 150], Gen.Double[-150, 150], Condition, (l, a, b, view) => new LabReading(new Lab(l, a, b), view));
+
+    private static readonly Gen<SwatchBacking?> Backing = Gen.OneOf(
+        OneOf<SwatchBacking?>(null, SwatchBacking.None, SwatchBacking.Black, SwatchBacking.White),
+        Hex.Select(h => (SwatchBacking?)SwatchBacking.OfColor(h)),
+        BackingLab.Select(l => (SwatchBacking?)SwatchBacking.OfColor(l)));
+
+    private static readonly Gen<SwatchRow> SwatchRow =
+        Gen.Select(
+            Gen.Select(Line, Line, Maybe(Notes), Color),
+            Gen.Select(Backing, Gen.Bool, Gen.Int[1, 100], Gen.Double[0.001, 10_000]),
+            Gen.Select(Gen.Enum<StatedFinish>(), Gen.Enum<SpecularMode>(), Gen.Enum<SwatchSource>(), Gen.Int[0, 4000]),
+            (text, film, rest) => new SwatchRow(0, text.Item1, text.Item2, text.Item4)
+            {
+                Note = text.Item3,
+                Backing = film.Item1,
+                Coats = film.Item2 ? film.Item3 : null,
+                ThicknessUm = film.Item2 ? null : film.Item4,
+                Finish = film.Item2 ? rest.Item1 : null,
+                Specular = rest.Item2,
+                Source = film.Item2 ? rest.Item3 : null,
+                Date = rest.Item4 < 2000 ? null : new DateOnly(2020, 1, 1).AddDays(rest.Item4),
+            });
+
+    public static readonly Gen<SwatchTable> SwatchTable =
+        SwatchRow.List[0, 6].Select(rows => new SwatchTable([.. rows.Select((row, i) => row with
+        {
+            SampleId = $"{row.SampleId}{i}",
+            Backing = i > 0 && row.Coats is 7 or > 90 ? SwatchBacking.OfSample($"{rows[0].SampleId}0") : row.Backing,
+        })]));
+
     private static Gen<T> OneOf<T>(params T[] values) => Gen.Int[0, values.Length - 1].Select(i => values[i]);
 
     private static double[] Every(double first, double last, double step) => [.. Enumerable.Range(0, (int)((last - first) / step) + 1).Select(i => first + i * step)];

@@ -12,6 +12,8 @@ internal sealed class ColorDrafts(ReadOptions options, ViewingCondition conditio
     /// <summary>Light and observer of a Lab or XYZ that states none.</summary>
     public ViewingCondition Condition => condition;
 
+    public WavelengthGrids Grids { get; } = new();
+
     public ColorDraft Add(ColorDraft draft)
     {
         _drafts.Add(draft);

@@ -3,19 +3,19 @@ using MixEngine.Colorimetry;
 namespace MixEngine.Interchange;
 
 /// <summary>Reads the colours of one table, row by row, into the drafts of its file.</summary>
-internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
+internal sealed class ColorFields(Headings headings, ColorDrafts drafts, TableDefaults defaults)
 {
     /// <summary>Stands in the column of a band that a row's own grid does not have.</summary>
     public const string NotOnGrid = "-";
 
     private const double MostChromatic = 200;
     private const double MostXyz = 200;
+    private const double Rounding = 1e-6;
 
     private static readonly Column[] Stating =
         [ColorColumns.Hex, ColorColumns.L, ColorColumns.A, ColorColumns.B, ColorColumns.X, ColorColumns.Y, ColorColumns.Z];
 
     private readonly double[] _bandsNm = [.. headings.Bands.Select(b => b.WavelengthNm)];
-    private readonly Dictionary<string, double[]> _grids = [];
 
     /// <summary>A table must have a column of colours, and all three columns of Lab or XYZ.</summary>
     public static void CheckHeadings(Headings headings, RawRow header, ImportLog log)
@@ -49,8 +49,16 @@ internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
         ColorDraft?[] stated = [Spectrum(row), Lab(row), Xyz(row), Hex(row)];
         ColorDraft? best = stated.FirstOrDefault(d => d is not null);
         drafts.CountStated(stated.Count(d => d is not null));
-        return best is null ? null : drafts.Add(best with { Declared = declared ?? best.Declared });
+        return best is null ? null : drafts.Add(best with { Declared = declared ?? (best.IsSpectrum ? defaults.SpectrumScale : defaults.XyzScale) });
     }
+
+    /// <summary>A spectrum gathered from several lines, of which one declares its scale.</summary>
+    public ColorDraft Gathered(RowFields first, double[] wavelengthsNm, double[] values) => drafts.Add(new ColorDraft(first.Line)
+    {
+        WavelengthsNm = drafts.Grids.Shared(wavelengthsNm),
+        Values = values,
+        Declared = first.Word(ColorColumns.Scale, ReflectanceScales.Words) ?? defaults.SpectrumScale,
+    });
 
     private ColorDraft? Spectrum(RowFields row)
     {
@@ -88,12 +96,7 @@ internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
             row.Log.Fault(row.Line, "spectrum", $"{nm.Length} bands", "a spectrum of the visible range", fault);
             return null;
         }
-        string key = string.Join(' ', nm.Select(NumberText.Write));
-        if (!_grids.TryGetValue(key, out double[]? shared))
-        {
-            _grids.Add(key, shared = nm);
-        }
-        return new ColorDraft(row.Line) { WavelengthsNm = shared, Values = [.. values.Where((_, i) => !left.Contains(i))] };
+        return new ColorDraft(row.Line) { WavelengthsNm = drafts.Grids.Shared(nm), Values = [.. values.Where((_, i) => !left.Contains(i))] };
     }
 
     private ColorDraft? Lab(RowFields row) =>
@@ -121,7 +124,7 @@ internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
             {
                 row.Fault(column, $"a number, as in the other two of {parts[0].Column.Name}, {parts[1].Column.Name}, {parts[2].Column.Name}", "Give all three, or none.");
             }
-            double? value = row.Number(column, least, most, column.Name);
+            double? value = row.Number(column, least, most, column.Name, Rounding);
             whole &= value is not null;
             values[i] = value ?? 0;
         }
@@ -146,13 +149,14 @@ internal sealed class ColorFields(Headings headings, ColorDrafts drafts)
         return null;
     }
 
-    private static bool AssumesCondition(RowFields row) => row.IsBlank(ColorColumns.Illuminant) || row.IsBlank(ColorColumns.Observer);
+    private bool AssumesCondition(RowFields row) =>
+        row.IsBlank(ColorColumns.Illuminant) && defaults.Illuminant is null || row.IsBlank(ColorColumns.Observer) && defaults.Observer is null;
 
     /// <summary>Light and observer of a Lab or XYZ; null when stated and unknown.</summary>
     private ViewingCondition? ConditionOf(RowFields row)
     {
-        Illuminant? light = drafts.Condition.Illuminant;
-        Observer? observer = drafts.Condition.Observer;
+        Illuminant? light = defaults.Illuminant ?? drafts.Condition.Illuminant;
+        Observer? observer = defaults.Observer ?? drafts.Condition.Observer;
         if (!row.IsBlank(ColorColumns.Illuminant) && (light = ColorColumns.IlluminantOf(row[ColorColumns.Illuminant].Text)) is null)
         {
             row.Fault(ColorColumns.Illuminant, $"one of {string.Join(", ", Illuminant.All.Select(i => i.Name))}", "Use one of these names.");

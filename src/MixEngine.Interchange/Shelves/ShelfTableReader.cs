@@ -16,14 +16,14 @@ internal static class ShelfTableReader
 
         // Every row on its own first: the scale of spectra is a matter of the whole table.
         var colors = new ColorDrafts(options, options.Condition ?? ViewingCondition.Default, log);
-        var color = new ColorFields(headings, colors);
+        var color = new ColorFields(headings, colors, TableDefaults.None);
         var drafts = new List<(ShelfRow Row, ColorDraft? Color)>();
-        foreach (RowFields fields in TableRows.Read(raw, headings, log, cancel))
+        foreach (RowFields fields in TableRows.Read(raw, headings, ImportLimits.Rows, log, cancel))
         {
             drafts.Add((RowOf(fields), color.Read(fields)));
             CheckColor(fields, drafts[^1].Row);
         }
-        CheckNames(drafts.Select(d => d.Row), headings, log);
+        CheckNames(drafts.Select(d => d.Row), headings.NameOf(ShelfColumns.Name), log);
         colors.Decide();
 
         ShelfRow[] rows = [.. drafts.Select(d => d.Row with { Color = d.Color is null ? null : colors.Finish(d.Color) })];
@@ -78,7 +78,8 @@ internal static class ShelfTableReader
         }
     }
 
-    private static void CheckNames(IEnumerable<ShelfRow> rows, Headings headings, ImportLog log)
+    /// <summary>Every paint has a name, and no two the same but for case and blanks.</summary>
+    public static void CheckNames(IEnumerable<ShelfRow> rows, string heading, ImportLog log)
     {
         var lines = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
         foreach (ShelfRow row in rows)
@@ -86,11 +87,11 @@ internal static class ShelfTableReader
             string plain = string.Join(' ', row.Name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
             if (plain.Length == 0)
             {
-                log.Fault(row.Line, headings.NameOf(ShelfColumns.Name), "", "a name", "Name the paint.");
+                log.Fault(row.Line, heading, "", "a name", "Name the paint.");
             }
             else if (!lines.TryAdd(plain, row.Line))
             {
-                log.Fault(row.Line, headings.NameOf(ShelfColumns.Name), row.Name, "every name once",
+                log.Fault(row.Line, heading, row.Name, "every name once",
                     $"Line {lines[plain]} has the same name: remove one, or tell them apart (add the range to the name).");
             }
         }

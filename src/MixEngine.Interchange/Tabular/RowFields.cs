@@ -3,8 +3,6 @@ namespace MixEngine.Interchange;
 /// <summary>The fields of one row, each asked for by its column; what is wrong with one goes to the log.</summary>
 internal sealed class RowFields(Headings headings, RawRow row, ImportLog log)
 {
-    private const double Rounding = 1e-6;
-
     public int Line => row.Line;
 
     public Headings Headings => headings;
@@ -19,14 +17,17 @@ internal sealed class RowFields(Headings headings, RawRow row, ImportLog log)
 
     public void Fault(Column column, string expected, string remedy) => log.Fault(Line, headings.NameOf(column), this[column].Text, expected, remedy);
 
-    /// <summary>A name, id or recipe: one line, at most <see cref="ImportLimits.NameCharacters"/> long.</summary>
+    /// <summary>A name or an id: one line, at most <see cref="ImportLimits.NameCharacters"/> long.</summary>
     public string Name(Column column) => Text(column, ImportLimits.NameCharacters, oneLine: true);
+
+    /// <summary>What was painted: one line, at most <see cref="ImportLimits.RecipeCharacters"/> long.</summary>
+    public string Recipe(Column column) => Text(column, ImportLimits.RecipeCharacters, oneLine: true);
 
     /// <summary>Free text, which may have several lines.</summary>
     public string Notes(Column column) => Text(column, ImportLimits.CellCharacters, oneLine: false);
 
-    /// <summary>A number within bounds, but for rounding; null when blank or at fault.</summary>
-    public double? Number(Column column, double least, double most, string what)
+    /// <summary>A number within bounds, which rounding may pass by <paramref name="slack"/>; null when blank or at fault.</summary>
+    public double? Number(Column column, double least, double most, string what, double slack = 0)
     {
         Cell cell = this[column];
         if (cell.IsBlank)
@@ -42,7 +43,7 @@ internal sealed class RowFields(Headings headings, RawRow row, ImportLog log)
         {
             Fault(column, expected, NumberText.Remedy(cell.Text));
         }
-        else if (number < least - Rounding || number > most + Rounding)
+        else if (number < least - slack || number > most + slack)
         {
             Fault(column, expected, "Correct the value, or leave the cell blank.");
         }

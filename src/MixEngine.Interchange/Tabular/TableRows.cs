@@ -3,7 +3,7 @@ namespace MixEngine.Interchange;
 /// <summary>The rows of a table that hold something, checked for their shape.</summary>
 internal static class TableRows
 {
-    public static IEnumerable<RowFields> Read(RawTable table, Headings headings, ImportLog log, CancellationToken cancel)
+    public static IEnumerable<RowFields> Read(RawTable table, Headings headings, int most, ImportLog log, CancellationToken cancel)
     {
         int count = 0;
         foreach (RawRow row in table.Rows)
@@ -13,9 +13,9 @@ internal static class TableRows
             {
                 continue;
             }
-            if (++count > ImportLimits.Rows)
+            if (++count > most)
             {
-                log.Fault(row.Line, "file", $"more than {ImportLimits.Rows} rows", $"at most {ImportLimits.Rows} rows", "Split the file.");
+                log.Fault(row.Line, "file", $"more than {most} rows", $"at most {most} rows", "Split the file.");
                 yield break;
             }
             if (row.Cells.Skip(headings.Count).Any(c => !c.IsBlank))

@@ -5,6 +5,8 @@ internal static class WrittenText
 {
     public static Cell Name(string text, string row) => Checked(text, row, ImportLimits.NameCharacters, oneLine: true);
 
+    public static Cell Recipe(string text, string row) => Checked(text, row, ImportLimits.RecipeCharacters, oneLine: true);
+
     public static Cell Notes(string text, string row) => Checked(text, row, ImportLimits.CellCharacters, oneLine: false);
 
     private static Cell Checked(string text, string row, int most, bool oneLine)
