@@ -1,5 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
 
 namespace MixEngine.Colorimetry;
 
@@ -12,6 +11,9 @@ public sealed class Illuminant
     internal const int FirstNm = 380;
     internal const int LastNm = 780;
     internal const int StepNm = SpectralTable.StepNm;
+    private const double MustStartNm = 400;
+    private const double MustEndNm = 700;
+
     internal const int Samples = (LastNm - FirstNm) / StepNm + 1;
 
     private static readonly Dictionary<string, Illuminant> Published = LoadPublished();
@@ -76,16 +78,19 @@ public sealed class Illuminant
     public static Illuminant FromSpectrum(string name, ReadOnlySpan<double> wavelengthsNm, ReadOnlySpan<double> relativePower)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
-        RefuseUnusable(wavelengthsNm, relativePower);
-
-        var power = new double[Samples];
-        var widestStep = 0.0;
-        for (var i = 1; i < wavelengthsNm.Length; i++)
+        SpectralSamples.RefuseUnusable("the light", wavelengthsNm, relativePower, MustStartNm, MustEndNm);
+        for (var i = 0; i < relativePower.Length; i++)
         {
-            widestStep = Math.Max(widestStep, wavelengthsNm[i] - wavelengthsNm[i - 1]);
+            if (relativePower[i] < 0)
+            {
+                throw new ArgumentException(
+                    $"The power at {SpectralSamples.Text(wavelengthsNm[i])} nm is {SpectralSamples.Text(relativePower[i])}, but it must not be negative.",
+                    nameof(relativePower));
+            }
         }
 
-        if (widestStep >= StepNm)
+        var power = new double[Samples];
+        if (SpectralSamples.WidestStepNm(wavelengthsNm) >= StepNm)
         {
             // A table as coarse as ours is read along straight lines, as CIE 15 does with the daylight tables.
             for (var i = 0; i < Samples; i++)
@@ -109,40 +114,6 @@ public sealed class Illuminant
 
     /// <summary>The name.</summary>
     public override string ToString() => Name;
-
-    private static void RefuseUnusable(ReadOnlySpan<double> wavelengthsNm, ReadOnlySpan<double> relativePower)
-    {
-        if (wavelengthsNm.Length != relativePower.Length || wavelengthsNm.Length < 2)
-        {
-            throw new ArgumentException(
-                $"A light needs as many powers as wavelengths and at least two, but {wavelengthsNm.Length} wavelengths and {relativePower.Length} powers were given.",
-                nameof(relativePower));
-        }
-
-        for (var i = 0; i < wavelengthsNm.Length; i++)
-        {
-            if (!double.IsFinite(wavelengthsNm[i]) || (i > 0 && wavelengthsNm[i] <= wavelengthsNm[i - 1]))
-            {
-                throw new ArgumentException(
-                    $"Wavelength {i + 1} of the light is {Text(wavelengthsNm[i])} nm, but wavelengths must be numbers that increase.",
-                    nameof(wavelengthsNm));
-            }
-
-            if (!double.IsFinite(relativePower[i]) || relativePower[i] < 0)
-            {
-                throw new ArgumentException(
-                    $"The power at {Text(wavelengthsNm[i])} nm is {Text(relativePower[i])}, but it must be a number that is not negative.",
-                    nameof(relativePower));
-            }
-        }
-
-        if (wavelengthsNm[0] > 400 || wavelengthsNm[^1] < 700)
-        {
-            throw new ArgumentException(
-                $"The light is given from {Text(wavelengthsNm[0])} to {Text(wavelengthsNm[^1])} nm, but it must cover at least 400 to 700 nm.",
-                nameof(wavelengthsNm));
-        }
-    }
 
     private static double AlongStraightLines(ReadOnlySpan<double> nm, ReadOnlySpan<double> power, double at)
     {
@@ -190,6 +161,4 @@ public sealed class Illuminant
             name => new Illuminant(name, table[name].AsSpan(skip, Samples).ToArray()),
             StringComparer.OrdinalIgnoreCase);
     }
-
-    private static string Text(double value) => value.ToString(CultureInfo.InvariantCulture);
 }
