@@ -10,6 +10,8 @@ public static class ReflectanceFromColor
 {
     private const double ExactDeltaE = 0.001;
 
+    private const double FarOutside = 1e6;
+
     // The way from the neutral to the colour is cut no finer than this share of it.
     private const double SmallestStride = 1.0 / 4096;
 
@@ -30,6 +32,9 @@ public static class ReflectanceFromColor
                 string.Create(CultureInfo.InvariantCulture, $"The colour X = {target.X}, Y = {target.Y}, Z = {target.Z} is not made of numbers."),
                 nameof(target));
         }
+
+        // Beyond this every colour is equally out of reach, and squares would overflow.
+        target = new Xyz(Limit(target.X), Limit(target.Y), Limit(target.Z));
 
         var weights = TristimulusWeights.For(view);
         var white = weights.White;
@@ -62,6 +67,8 @@ public static class ReflectanceFromColor
         var difference = DeltaE2000.Between(Lab.FromXyz(achieved, white), Lab.FromXyz(target, white));
         return new ReconstructedReflectance(reflectance, achieved, difference <= ExactDeltaE, difference);
     }
+
+    private static double Limit(double value) => Math.Clamp(value, -FarOutside, FarOutside);
 
     private static Xyz Between(Xyz from, Xyz to, double share) =>
         new(from.X + share * (to.X - from.X), from.Y + share * (to.Y - from.Y), from.Z + share * (to.Z - from.Z));

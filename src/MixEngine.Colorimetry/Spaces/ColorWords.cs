@@ -16,7 +16,9 @@ public static class ColorWords
     private const double DullBelowChroma = 30;
     private const double BrightFromChroma = 60;
 
-    // Each family reaches up to its angle; magenta runs through 0 to the beginning of red.
+    private const double TurquoiseUpTo = 220;
+
+    // Each family reaches up to its angle; magenta runs through 0 to the beginning of red. Blue ends by a rule of its own, below.
     private static readonly (double UpToDegrees, string Name, string Tinge)[] Families =
     [
         (10, "magenta", "pinkish"),
@@ -24,11 +26,12 @@ public static class ColorWords
         (72, "orange", "brownish"),
         (108, "yellow", "yellowish"),
         (175, "green", "greenish"),
-        (220, "turquoise", "bluish"),
-        (307, "blue", "bluish"),
+        (TurquoiseUpTo, "turquoise", "bluish"),
         (325, "purple", "purplish"),
         (360, "magenta", "pinkish"),
     ];
+
+    private static readonly (double UpToDegrees, string Name, string Tinge) Blue = (double.NaN, "blue", "bluish");
 
     /// <summary>The words for a colour, seen under any white: Lab already refers to it.</summary>
     /// <exception cref="ArgumentException">The colour is not made of finite numbers.</exception>
@@ -45,18 +48,21 @@ public static class ColorWords
         }
 
         var hue = Hue.Angle(color.A, color.B);
-        var family = Families.First(family => hue < family.UpToDegrees);
+        var family = hue >= TurquoiseUpTo && hue < BlueUpTo(color.Chroma) ? Blue : Families.First(family => hue < family.UpToDegrees);
         return color.Chroma < TingedBelowChroma
             ? $"{family.Tinge} {Neutral(color.L)}"
             : Join(Lightness(color.L), Vividness(color.Chroma), Name(family.Name, hue, color));
     }
+
+    // Lines of constant blue are bent in CIELAB: the more vivid, the further blue reaches towards purple.
+    private static double BlueUpTo(double chroma) => Math.Min(290 + 0.21 * chroma, 320);
 
     private static string Neutral(double lightness) => lightness switch
     {
         < 12 => "black",
         < 40 => "dark grey",
         < 65 => "grey",
-        < 92 => "light grey",
+        < 90 => "light grey",
         _ => "white",
     };
 

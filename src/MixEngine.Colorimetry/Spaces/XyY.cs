@@ -6,7 +6,7 @@ namespace MixEngine.Colorimetry;
 /// <param name="Y">Luminance factor in percent.</param>
 public readonly record struct XyY(double ChromaX, double ChromaY, double Y)
 {
-    /// <summary>From tristimulus values. Black has no chromaticity of its own and takes that of the white.</summary>
+    /// <summary>From tristimulus values. Black (and any sum that is not above 0) has no chromaticity of its own and takes that of the white.</summary>
     public static XyY FromXyz(Xyz xyz, Xyz white)
     {
         var sum = xyz.X + xyz.Y + xyz.Z;

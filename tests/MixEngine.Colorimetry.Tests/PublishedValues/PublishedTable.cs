@@ -30,6 +30,16 @@ internal sealed class PublishedTable
     public static PublishedTable Load(string fileName) =>
         Read(typeof(PublishedTable).Assembly, $"MixEngine.Colorimetry.Tests.PublishedValues.{fileName}");
 
+    /// <summary>Half a unit of the last digit of a column: its longest cell counts, since the files drop trailing zeros.</summary>
+    public double HalfDigit(string column)
+    {
+        var decimals = Rows.Max(row => row.Text(column).Contains('.') ? row.Text(column).Split('.')[1].Length : 0);
+        return 0.5 * Math.Pow(10, -decimals);
+    }
+
+    /// <summary>A column as numbers.</summary>
+    public double[] Column(string column) => [.. Rows.Select(row => row[column])];
+
     private static PublishedTable Read(Assembly assembly, string resource)
     {
         using var stream = assembly.GetManifestResourceStream(resource) ?? throw new ArgumentException($"No table {resource}.");
@@ -71,14 +81,6 @@ internal sealed class PublishedTable
         public string Text(string column) => cells[Array.IndexOf(header, column)];
 
         public double this[string column] => double.Parse(Text(column), NumberStyles.Float, CultureInfo.InvariantCulture);
-
-        /// <summary>Half a unit of the last digit printed in that cell.</summary>
-        public double HalfDigit(string column)
-        {
-            var text = Text(column);
-            var point = text.IndexOf('.');
-            return 0.5 * Math.Pow(10, point < 0 ? 0 : -(text.Length - point - 1));
-        }
 
         public override string ToString() => string.Join(",", cells);
     }
