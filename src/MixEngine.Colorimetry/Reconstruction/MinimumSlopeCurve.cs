@@ -11,15 +11,15 @@ internal sealed class MinimumSlopeCurve
     private const int Iterations = 25;
     private const double Tolerance = 1e-12;
 
-    /// <summary>R stays within [1e-6, 1 - 1e-6]: darker or whiter surfaces do not exist.</summary>
-    private const double LargestU = 13.8155;
+    // Towards the most vivid colours the curve becomes a step between 0 and 1; beyond this it makes no difference any more.
+    private const double LargestU = 25;
 
     private readonly double[] _unknowns;
 
     private MinimumSlopeCurve(double[] unknowns) => _unknowns = unknowns;
 
-    /// <summary>The smallest reflectance that a curve may have in a band; the largest is one minus it.</summary>
-    public static double SmallestReflectance { get; } = Logistic(-LargestU);
+    /// <summary>The smallest reflectance that is handed out; the largest is one minus it. Darker or whiter surfaces do not exist.</summary>
+    public const double SmallestReflectance = 1e-6;
 
     /// <summary>A flat curve; it is its own minimum.</summary>
     public static MinimumSlopeCurve Flat(double reflectance)
@@ -30,7 +30,8 @@ internal sealed class MinimumSlopeCurve
     }
 
     /// <summary>The curve as reflectances.</summary>
-    public double[] Reflectances() => Array.ConvertAll(_unknowns[..Bands], Logistic);
+    public double[] Reflectances() =>
+        Array.ConvertAll(_unknowns[..Bands], u => Math.Clamp(Logistic(u), SmallestReflectance, 1 - SmallestReflectance));
 
     /// <summary>
     /// Moves to the curve of another colour by Newton's method on the stationarity of

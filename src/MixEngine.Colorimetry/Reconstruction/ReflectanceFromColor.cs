@@ -12,8 +12,9 @@ public static class ReflectanceFromColor
 
     private const double FarOutside = 1e6;
 
-    // The way from the neutral to the colour is cut no finer than this share of it.
-    private const double SmallestStride = 1.0 / 4096;
+    // The end of the surfaces is found to this share of the way to it; from the neutral itself no stride is shorter than the second.
+    private const double Precision = 1.0 / 4096;
+    private const double SmallestStride = 1e-9;
 
     /// <summary>The smoothest reflectance with the colour of <paramref name="target"/>.</summary>
     /// <param name="target">Tristimulus values (white Y = 100) under <paramref name="view"/>.</param>
@@ -21,6 +22,7 @@ public static class ReflectanceFromColor
     /// <returns>
     /// The curve. A colour that no surface can have (outside the object-colour solid) is answered by the last reachable
     /// colour on the straight line from the neutral of the same luminance towards it, with Exact = false and the difference.
+    /// Colours on the last hundredths of that way, which only steps between 0 and 1 could have, count as outside: at most 3 % of it.
     /// </returns>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
     public static ReconstructedReflectance Reconstruct(Xyz target, ViewingCondition view)
@@ -40,7 +42,7 @@ public static class ReflectanceFromColor
         var white = weights.White;
 
         // Start at the neutral of the same luminance, whose curve is flat.
-        var smallest = MinimumSlopeCurve.SmallestReflectance;
+        const double smallest = MinimumSlopeCurve.SmallestReflectance;
         var luminance = Math.Clamp(target.Y / white.Y, smallest, 1 - smallest);
         var curve = MinimumSlopeCurve.Flat(luminance);
         var start = new Xyz(white.X / 100 * luminance, white.Y / 100 * luminance, white.Z / 100 * luminance);
@@ -48,7 +50,7 @@ public static class ReflectanceFromColor
 
         // Walk towards the colour, in one stride if Newton's method can follow, in shorter ones where it cannot.
         double reached = 0, stride = 1;
-        while (reached < 1 && stride >= SmallestStride)
+        while (reached < 1 && stride > Math.Max(SmallestStride, Precision * reached))
         {
             var ahead = Math.Min(1, reached + stride);
             var next = curve.MoveTo(Between(start, goal, ahead), weights);

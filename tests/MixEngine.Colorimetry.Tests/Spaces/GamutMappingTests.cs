@@ -4,8 +4,9 @@ namespace MixEngine.Colorimetry.Tests;
 
 public class GamutMappingTests
 {
+    // The darkest code that is not black, #010101, has a lightness of 0.067.
     private static readonly Gen<OkLCh> AnyColor =
-        Gen.Select(Gen.Double[0, 1], Gen.Double[0, 0.5], Gen.Double[0, 360], (l, c, h) => new OkLCh(l, c, h));
+        Gen.Select(Gen.Double[0.001, 1], Gen.Double[0, 0.5], Gen.Double[0, 360], (l, c, h) => new OkLCh(l, c, h));
 
     [Fact]
     public void Keeps_hue_and_lightness_and_always_lands_inside() =>
@@ -36,12 +37,19 @@ public class GamutMappingTests
 
     [Fact]
     public void Leaves_what_fits_alone() =>
-        Arbitrary.Hex.Sample(hex =>
+        Arbitrary.Hex.Sample(hex => Assert.Equal(hex, Mapped(hex)));
+
+    /// <summary>Pure channels lie on the very edge; rounding once made a duller blue of #000029.</summary>
+    [Fact]
+    public void Leaves_the_edge_of_the_gamut_alone()
+    {
+        for (var level = 0; level < 256; level++)
         {
-            var linear = hex.ToSrgb().ToLinear();
-            var mapped = GamutMapping.ToGamut(OkLab.FromLinearSrgb(linear).ToOkLCh());
-            Assert.Equal(hex, mapped.ToSrgb().ToHex());
-        });
+            var v = (byte)level;
+            HexColor[] edges = [new(v, 0, 0), new(0, v, 0), new(0, 0, v), new(v, v, 0), new(v, 0, v), new(0, v, v), new(v, 0, 255), new(0, v, 255), new(255, v, 0)];
+            Assert.All(edges, hex => Assert.Equal(hex, Mapped(hex)));
+        }
+    }
 
     /// <summary>Cutting the channels of this colour, from a public fault report, would shift its lightness and hue.</summary>
     [Fact]
@@ -81,4 +89,7 @@ public class GamutMappingTests
             Assert.Equal(new DisplayColor(new HexColor(255, 255, 255), true), DisplayColor.From(weights.White, weights.White));
             Assert.True(HexColor.TryParse(display.Hex.ToString(), out _));
         });
+
+    private static HexColor Mapped(HexColor hex) =>
+        GamutMapping.ToGamut(OkLab.FromLinearSrgb(hex.ToSrgb().ToLinear()).ToOkLCh()).ToSrgb().ToHex();
 }
