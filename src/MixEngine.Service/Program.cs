@@ -1,2 +1,30 @@
-var builder = WebApplication.CreateBuilder(args);
-builder.Build().Run();
+using MixEngine.Service.Hosting;
+using MixEngine.Service.Options;
+using MixEngine.Storage;
+
+return await new CommandLine(Environment.GetEnvironmentVariable, Run).InvokeAsync(args, Console.Error);
+
+static async Task<int> Run(ServiceOptions options)
+{
+    try
+    {
+        var service = await RunningService.StartAsync(options, ServiceLogging.ToErrorStream);
+        if (service is null)
+        {
+            await Console.Error.WriteLineAsync($"Another service answers on '{options.Socket.Path}' already; ask that one, or name another --socket.");
+            return ExitCodes.AlreadyRunning;
+        }
+
+        await using (service)
+        {
+            await service.WaitForShutdownAsync();
+        }
+
+        return ExitCodes.Ended;
+    }
+    catch (Exception fault) when (fault is UnusableDatabaseException or IOException or UnauthorizedAccessException)
+    {
+        await Console.Error.WriteLineAsync(fault.Message);
+        return ExitCodes.Refused;
+    }
+}

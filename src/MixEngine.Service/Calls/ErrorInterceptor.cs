@@ -1,0 +1,35 @@
+using Grpc.Core;
+using Grpc.Core.Interceptors;
+using MixEngine.Service.Refusals;
+
+namespace MixEngine.Service.Calls;
+
+/// <summary>Turns whatever went wrong in a call into the status that its client gets.</summary>
+internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Interceptor
+{
+    public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
+        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            return await continuation(request, context);
+        }
+        catch (Refusal refusal)
+        {
+            throw refusal.ToStatus().ToRpcException();
+        }
+        catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
+        {
+            // Nobody waits any more, but an intermediary may want to know.
+            throw new RpcException(new Status(StatusCode.Cancelled, "The caller gave up waiting."));
+        }
+        catch (Exception fault) when (fault is not RpcException)
+        {
+            // The caller learns nothing of our insides, and whoever runs the service finds the place.
+            var reference = Guid.NewGuid().ToString("N")[..12];
+            Log.Unexpected(logger, fault, context.Method, reference);
+            throw new RpcException(new Status(
+                StatusCode.Internal, $"The service failed; the request need not be at fault. Its log tells more under the reference {reference}."));
+        }
+    }
+}

@@ -1,0 +1,14 @@
+using Microsoft.Extensions.Diagnostics.HealthChecks;
+using MixEngine.Storage;
+
+namespace MixEngine.Service.Hosting;
+
+/// <summary>The service is well when its database answers.</summary>
+internal sealed class DatabaseHealth(ShelfStore shelves) : IHealthCheck
+{
+    public Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default)
+    {
+        shelves.List();
+        return Task.FromResult(HealthCheckResult.Healthy());
+    }
+}

@@ -1,0 +1,67 @@
+using MixEngine.Service.Options;
+using MixEngine.Storage;
+
+namespace MixEngine.Service.Hosting;
+
+/// <summary>A service from the moment it has its socket until it has let go of everything.</summary>
+public sealed class RunningService : IAsyncDisposable
+{
+    private readonly SocketLock _lock;
+    private readonly Database _database;
+    private readonly WebApplication _app;
+
+    private RunningService(SocketLock socketLock, Database database, WebApplication app) => (_lock, _database, _app) = (socketLock, database, app);
+
+    /// <summary>What the service is made of.</summary>
+    public IServiceProvider Services => _app.Services;
+
+    /// <summary>The addresses of its TCP ports, such as "http://127.0.0.1:5180", gRPC before JSON.</summary>
+    public IReadOnlyList<string> TcpAddresses => [.. _app.Urls.Where(url => !url.Contains("unix:", StringComparison.Ordinal))];
+
+    /// <summary>Starts a service; when it returns, the service answers.</summary>
+    /// <param name="options">Without faults.</param>
+    /// <param name="logging">Where to log.</param>
+    /// <returns>Null: another service has the socket.</returns>
+    /// <exception cref="UnusableDatabaseException">The database is at fault.</exception>
+    /// <exception cref="IOException">A folder cannot be made, or a port is taken.</exception>
+    /// <exception cref="UnauthorizedAccessException">A folder or the socket belongs to somebody else.</exception>
+    public static async Task<RunningService?> StartAsync(ServiceOptions options, Action<ILoggingBuilder> logging)
+    {
+        if (SocketLock.TryTake(options.Socket.Path, options.Socket.LockPath) is not { } socketLock)
+        {
+            return null;
+        }
+
+        Database? database = null;
+        try
+        {
+            PrivateFiles.CreateDirectory(options.Data.Directory);
+            PrivateFiles.CreateFile(options.Data.DatabasePath);
+            database = Database.Open(options.Data.DatabasePath);
+
+            // The socket is bound last: who can connect gets an answer.
+            var app = ServiceHost.Build(options, database, logging);
+            await app.StartAsync();
+            Log.Started(app.Logger, options.Socket.Path, database.Path, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString());
+            return new RunningService(socketLock, database, app);
+        }
+        catch
+        {
+            database?.Dispose();
+            socketLock.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Waits until it is asked to end (SIGTERM, SIGINT, idleness) and has answered what was under way.</summary>
+    public Task WaitForShutdownAsync() => _app.WaitForShutdownAsync();
+
+    /// <summary>Ends it and gives up its socket.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        await _app.StopAsync();
+        await _app.DisposeAsync();
+        _database.Dispose();
+        _lock.Dispose();
+    }
+}

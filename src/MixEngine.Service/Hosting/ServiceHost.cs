@@ -1,0 +1,97 @@
+using System.Net;
+using System.Net.Sockets;
+using TypeRegistry = Google.Protobuf.Reflection.TypeRegistry;
+using Google.Rpc;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using MixEngine.Service.Calls;
+using MixEngine.Service.Options;
+using MixEngine.Storage;
+using ListenOptions = MixEngine.Service.Options.ListenOptions;
+
+namespace MixEngine.Service.Hosting;
+
+/// <summary>Puts the web application together.</summary>
+internal static class ServiceHost
+{
+    /// <summary>Most bytes of one message: a shelf's table of 16 MiB and what is written around it.</summary>
+    public const int MostMessageBytes = (16 << 20) + (64 << 10);
+
+    /// <summary>The application, not started.</summary>
+    public static WebApplication Build(ServiceOptions options, Database database, Action<ILoggingBuilder> logging)
+    {
+        // Empty: no settings file of whatever folder the user happens to be in, and no variables of other programs.
+        var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "MixEngine.Service" });
+        logging(builder.Logging);
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel => Listen(kestrel, options));
+        builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
+
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(options.Idle);
+        builder.Services.AddSingleton(options.Deadline);
+        builder.Services.AddSingleton<RequestsUnderWay>();
+        builder.Services.AddHostedService<IdleStop>();
+        builder.Services.AddSingleton(database);
+        builder.Services.AddSingleton<ShelfStore>();
+
+        builder.Services
+            .AddGrpc(grpc =>
+            {
+                grpc.MaxReceiveMessageSize = MostMessageBytes;
+                grpc.Interceptors.Add<ErrorInterceptor>();
+                grpc.Interceptors.Add<DeadlineInterceptor>();
+            })
+            .AddJsonTranscoding(json =>
+            {
+                // Without it, a refusal's details make the answer an empty error.
+                json.TypeRegistry = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor);
+            });
+        builder.Services.AddGrpcReflection();
+        builder.Services.AddGrpcHealthChecks().AddCheck<DatabaseHealth>("database");
+
+        var app = builder.Build();
+        var requests = app.Services.GetRequiredService<RequestsUnderWay>();
+        app.Use(next => context => requests.CountAsync(context, next));
+        app.MapGrpcReflectionService();
+        app.MapGrpcHealthChecksService();
+        return app;
+    }
+
+    private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
+    {
+        kestrel.AddServerHeader = false;
+        if (options.Listen.Grpc is { } grpc)
+        {
+            kestrel.Listen(grpc, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+        }
+
+        if (options.Listen.Http is { } http)
+        {
+            kestrel.Listen(http, endpoint =>
+            {
+                endpoint.Protocols = HttpProtocols.Http1;
+                var logger = endpoint.ApplicationServices.GetRequiredService<ILogger<Http2Refusal>>();
+                var refusal = new Http2Refusal(SpeaksHttp1Only(options.Listen), logger);
+                endpoint.Use(next => connection => refusal.OrNextAsync(connection, next));
+            });
+        }
+
+        kestrel.ListenUnixSocket(options.Socket.Path, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+    }
+
+    private static string SpeaksHttp1Only(ListenOptions listen) =>
+        listen.Grpc is { } grpc
+            ? $"This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use {grpc} or the service's socket."
+            : "This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use the service's socket, or start it with --grpc 127.0.0.1:PORT.";
+
+    // Bound but not listening yet, a socket lets nobody in: there is no moment at which others could.
+    private static Socket BindPrivately(EndPoint endpoint)
+    {
+        var socket = Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets.SocketTransportOptions.CreateDefaultBoundListenSocket(endpoint);
+        if (endpoint is UnixDomainSocketEndPoint path)
+        {
+            PrivateFiles.Restrict(path.ToString());
+        }
+
+        return socket;
+    }
+}

@@ -1,0 +1,20 @@
+namespace MixEngine.Service;
+
+/// <summary>Everything the service writes to its log. What users entered never stands in it.</summary>
+internal static partial class Log
+{
+    [LoggerMessage(1, LogLevel.Information, "Answering on {Socket} with the database {Database}; gRPC on {Grpc}, JSON on {Http}.")]
+    public static partial void Started(ILogger logger, string socket, string database, string? grpc, string? http);
+
+    [LoggerMessage(2, LogLevel.Information, "Ending: no request for {IdleMinutes} minutes.")]
+    public static partial void EndingIdle(ILogger logger, double idleMinutes);
+
+    [LoggerMessage(3, LogLevel.Information, "{Shelf} is at revision {Revision}: {Derived} paints derived anew of {Paints}, in {Milliseconds} ms.")]
+    public static partial void ShelfLoaded(ILogger logger, string shelf, long revision, int derived, int paints, long milliseconds);
+
+    [LoggerMessage(4, LogLevel.Error, "{Method} failed by a fault of the service; the caller was given the reference {Reference}.")]
+    public static partial void Unexpected(ILogger logger, Exception exception, string method, string reference);
+
+    [LoggerMessage(5, LogLevel.Warning, "A client spoke HTTP/2 to the HTTP/1.1 port {Address} and was told so.")]
+    public static partial void WrongProtocol(ILogger logger, string address);
+}

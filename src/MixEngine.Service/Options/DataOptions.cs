@@ -1,0 +1,20 @@
+namespace MixEngine.Service.Options;
+
+/// <summary>Where what the user has entered is kept.</summary>
+public sealed class DataOptions
+{
+    /// <summary>The folder of the database. It is made where there is none, for this user alone.</summary>
+    public required string Directory { get; init; }
+
+    /// <summary>The database's file.</summary>
+    public string DatabasePath => Path.Combine(Directory, "mixengine.db");
+
+    /// <summary>What is wrong with these options, in plain words.</summary>
+    public IEnumerable<string> Faults()
+    {
+        if (File.Exists(Directory))
+        {
+            yield return $"--data: '{Directory}' is a file; name a folder.";
+        }
+    }
+}
