@@ -9,8 +9,8 @@ internal static partial class Log
     [LoggerMessage(2, LogLevel.Information, "Ending: no request for {IdleMinutes} minutes.")]
     public static partial void EndingIdle(ILogger logger, double idleMinutes);
 
-    [LoggerMessage(3, LogLevel.Information, "{Shelf} is at revision {Revision}: {Derived} paints derived anew of {Paints}, in {Milliseconds} ms.")]
-    public static partial void ShelfLoaded(ILogger logger, string shelf, long revision, int derived, int paints, long milliseconds);
+    [LoggerMessage(3, LogLevel.Information, "A shelf was loaded at revision {Revision}: {Derived} of its {Paints} paints derived anew in {Milliseconds} ms.")]
+    public static partial void ShelfLoaded(ILogger logger, long revision, int derived, int paints, long milliseconds);
 
     [LoggerMessage(4, LogLevel.Error, "{Method} failed by a fault of the service; the caller was given the reference {Reference}.")]
     public static partial void Unexpected(ILogger logger, Exception exception, string method, string reference);

@@ -22,6 +22,10 @@ static async Task<int> Run(ServiceOptions options)
 
         return ExitCodes.Ended;
     }
+    catch (OperationCanceledException)
+    {
+        return ExitCodes.Ended;
+    }
     catch (Exception fault) when (fault is UnusableDatabaseException or IOException or UnauthorizedAccessException)
     {
         await Console.Error.WriteLineAsync(fault.Message);

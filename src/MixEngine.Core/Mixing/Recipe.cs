@@ -42,16 +42,17 @@ public sealed class Recipe
     /// <summary>Whether there is pigment in it: medium and water alone have no colour of their own.</summary>
     public bool HasPigment => Parts.Any(part => part.Paint.Kind == PaintKind.Paint);
 
-    /// <summary>Adds other parts to this recipe taken as one part, as when a mixture is let down with medium.</summary>
+    /// <summary>
+    /// Adds other parts to this recipe taken as one part, as when a mixture is let down with medium. What of them is in it already is added up.
+    /// </summary>
     public Recipe LetDown(double mediumParts, double waterParts)
     {
         var total = Total;
-        return new Recipe(
-        [
-            .. Parts,
-            .. mediumParts > 0 ? [new Part(Paint.Medium, mediumParts * total)] : Array.Empty<Part>(),
-            .. waterParts > 0 ? [new Part(Paint.Water, waterParts * total)] : Array.Empty<Part>(),
-        ]);
+        Part[] added = [new Part(Paint.Medium, mediumParts * total), new Part(Paint.Water, waterParts * total)];
+        return new Recipe(Parts
+            .Concat(added.Where(part => part.Parts > 0))
+            .GroupBy(part => part.Paint.Id)
+            .Select(same => same.First() with { Parts = same.Sum(part => part.Parts) }));
     }
 
     /// <summary>"2 tarred rope + 1 kelp (67 % + 33 %)".</summary>

@@ -22,6 +22,7 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="options">Without faults.</param>
     /// <param name="logging">Where to log.</param>
     /// <returns>Null: another service has the socket.</returns>
+    /// <exception cref="OperationCanceledException">It was asked to end before it had started.</exception>
     /// <exception cref="UnusableDatabaseException">The database is at fault.</exception>
     /// <exception cref="IOException">A folder cannot be made, or a port is taken.</exception>
     /// <exception cref="UnauthorizedAccessException">A folder or the socket belongs to somebody else.</exception>
@@ -33,6 +34,7 @@ public sealed class RunningService : IAsyncDisposable
         }
 
         Database? database = null;
+        WebApplication? app = null;
         try
         {
             PrivateFiles.CreateDirectory(options.Data.Directory);
@@ -40,13 +42,14 @@ public sealed class RunningService : IAsyncDisposable
             database = Database.Open(options.Data.DatabasePath);
 
             // The socket is bound last: who can connect gets an answer.
-            var app = ServiceHost.Build(options, database, logging);
+            app = ServiceHost.Build(options, database, logging);
             await app.StartAsync();
             Log.Started(app.Logger, options.Socket.Path, database.Path, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString());
             return new RunningService(socketLock, database, app);
         }
         catch
         {
+            await (app?.DisposeAsync() ?? ValueTask.CompletedTask);
             database?.Dispose();
             socketLock.Dispose();
             throw;

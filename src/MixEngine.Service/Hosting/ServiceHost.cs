@@ -1,10 +1,12 @@
 using System.Net;
 using System.Net.Sockets;
-using TypeRegistry = Google.Protobuf.Reflection.TypeRegistry;
-using Google.Rpc;
+using Grpc.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using MixEngine.Service.Calls;
+using MixEngine.Service.Endpoints;
 using MixEngine.Service.Options;
+using MixEngine.Service.Refusals;
+using MixEngine.Service.Shelves;
 using MixEngine.Storage;
 using ListenOptions = MixEngine.Service.Options.ListenOptions;
 
@@ -13,9 +15,6 @@ namespace MixEngine.Service.Hosting;
 /// <summary>Puts the web application together.</summary>
 internal static class ServiceHost
 {
-    /// <summary>Most bytes of one message: a shelf's table of 16 MiB and what is written around it.</summary>
-    public const int MostMessageBytes = (16 << 20) + (64 << 10);
-
     /// <summary>The application, not started.</summary>
     public static WebApplication Build(ServiceOptions options, Database database, Action<ILoggingBuilder> logging)
     {
@@ -32,18 +31,21 @@ internal static class ServiceHost
         builder.Services.AddHostedService<IdleStop>();
         builder.Services.AddSingleton(database);
         builder.Services.AddSingleton<ShelfStore>();
+        builder.Services.AddSingleton<LoadedShelves>();
 
         builder.Services
             .AddGrpc(grpc =>
             {
-                grpc.MaxReceiveMessageSize = MostMessageBytes;
+                grpc.MaxReceiveMessageSize = MessageSizeLimit.MostMessageBytes;
                 grpc.Interceptors.Add<ErrorInterceptor>();
                 grpc.Interceptors.Add<DeadlineInterceptor>();
             })
             .AddJsonTranscoding(json =>
             {
-                // Without it, a refusal's details make the answer an empty error.
-                json.TypeRegistry = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor);
+                json.TypeRegistry = JsonAnswer.Details;
+
+                // As protobuf JSON has them: a number in JSON keeps 53 bits.
+                json.JsonSettings.WriteInt64sAsStrings = true;
             });
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<DatabaseHealth>("database");
@@ -51,14 +53,22 @@ internal static class ServiceHost
         var app = builder.Build();
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();
         app.Use(next => context => requests.CountAsync(context, next));
+        app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
+        app.MapGrpcService<ShelvesEndpoint>();
+        app.MapGrpcService<MixingEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
+        app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));
         return app;
     }
+
+    private static Refusal Nowhere(HttpContext context) => new(
+        StatusCode.NotFound, "path", $"There is no {context.Request.Method} {Shown.Of(context.Request.Path)}; the calls and their paths stand in protos/mixengine/v1.");
 
     private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
     {
         kestrel.AddServerHeader = false;
+        kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
         if (options.Listen.Grpc is { } grpc)
         {
             kestrel.Listen(grpc, endpoint => endpoint.Protocols = HttpProtocols.Http2);

@@ -9,6 +9,9 @@ namespace MixEngine.Service.Options;
 /// <summary>The service's command line.</summary>
 public sealed class CommandLine
 {
+    // Signals are the host's own business, and so are faults.
+    private static readonly InvocationConfiguration Plain = new() { ProcessTerminationTimeout = null, EnableDefaultExceptionHandler = false };
+
     private readonly Option<string?> _socket = new("--socket")
     {
         Description = "File of the Unix domain socket on which to answer gRPC.",
@@ -66,13 +69,13 @@ public sealed class CommandLine
         var parsed = _command.Parse(arguments);
         if (parsed.Action is not (ParseErrorAction or AsynchronousCommandLineAction))
         {
-            return await parsed.InvokeAsync();
+            return await parsed.InvokeAsync(Plain);
         }
 
         IReadOnlyList<string> faults = [.. parsed.Errors.Select(error => error.Message), .. OptionsOf(parsed).Faults()];
         if (faults.Count == 0)
         {
-            return await parsed.InvokeAsync();
+            return await parsed.InvokeAsync(Plain);
         }
 
         foreach (var fault in faults)

@@ -10,12 +10,15 @@ public static class DefaultPaths
         ?? (Set(environment("XDG_DATA_HOME")) is { } data ? Path.Combine(data, "mixengine") : null)
         ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "mixengine");
 
-    /// <summary>MIXENGINE_SOCKET; else mixengine/service.sock in XDG_RUNTIME_DIR where that folder exists; else run/service.sock in the data folder.</summary>
+    /// <summary>
+    /// MIXENGINE_SOCKET; else, where MIXENGINE_HOME names no data of its own, mixengine/service.sock in XDG_RUNTIME_DIR if that folder
+    /// exists; else run/service.sock in the data folder.
+    /// </summary>
     /// <param name="environment">Gives the value of an environment variable, null where it is not set.</param>
     /// <param name="dataDirectory">The data folder.</param>
     public static string Socket(Func<string, string?> environment, string dataDirectory) =>
         Set(environment("MIXENGINE_SOCKET"))
-        ?? (Set(environment("XDG_RUNTIME_DIR")) is { } runtime && Directory.Exists(runtime)
+        ?? (Set(environment("MIXENGINE_HOME")) is null && Set(environment("XDG_RUNTIME_DIR")) is { } runtime && Directory.Exists(runtime)
             ? Path.Combine(runtime, "mixengine", "service.sock")
             : Path.Combine(dataDirectory, "run", "service.sock"));
 

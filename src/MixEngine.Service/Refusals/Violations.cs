@@ -10,6 +10,9 @@ public sealed class Violations
 
     private readonly List<Violation> _all = [];
 
+    /// <summary>All that is wrong so far.</summary>
+    public IReadOnlyList<Violation> All => _all;
+
     /// <summary>Whether anything is wrong so far.</summary>
     public bool Any => _all.Count > 0;
 
@@ -19,6 +22,15 @@ public sealed class Violations
         if (_all.Count < Most)
         {
             _all.Add(new Violation(field, description));
+        }
+    }
+
+    /// <summary>Notes all of another's.</summary>
+    public void Add(Violations others)
+    {
+        foreach (var violation in others.All)
+        {
+            Add(violation.Field, violation.Description);
         }
     }
 

@@ -1,0 +1,70 @@
+using Grpc.Core;
+using MixEngine.Core;
+using MixEngine.Service.Calls;
+using MixEngine.Service.Mapping;
+using MixEngine.Service.Refusals;
+using MixEngine.Service.Shelves;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Endpoints;
+
+/// <summary>The five questions.</summary>
+internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
+{
+    public override Task<PredictResponse> Predict(PredictRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var view = ViewMapping.Read(request.View, violations);
+        var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
+        violations.ThrowIfAny();
+        return Task.FromResult(PredictionMapping.Write(Prediction.Of(recipe!, view), request.View));
+    }
+
+    public override Task<RampResponse> Ramp(RampRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var view = ViewMapping.Read(request.View, violations);
+        var (through, options) = RampMapping.Read(request, shelf, violations);
+        violations.ThrowIfAny();
+        var ramp = EngineRefusal.InField("through", () => EvenRamp.Through(through, view, options, context.CancellationToken));
+        return Task.FromResult(RampMapping.Write(ramp, request.View));
+    }
+
+    public override Task<MatchResponse> Match(MatchRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var view = ViewMapping.Read(request.View, violations);
+        var (target, options) = MatchMapping.Read(request, view, shelf, violations);
+        violations.ThrowIfAny();
+        using var patience = SearchTime.Of(context);
+        var result = RecipeSearch.Find(target!, shelf.Paints, options, patience.Token);
+        context.CancellationToken.ThrowIfCancellationRequested();
+        return Task.FromResult(MatchMapping.Write(target!, result, options, request.View));
+    }
+
+    public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var view = ViewMapping.Read(request.View, violations);
+        var surface = SurfaceMapping.Read(request.Over, "over", view, shelf, violations);
+        var coats = CoatsMapping.Read(request, shelf, violations);
+        violations.ThrowIfAny();
+        return Task.FromResult(GlazeMapping.Write(Core.Glaze.Over(surface!, coats!, view), request.View));
+    }
+
+    public override Task<CoverResponse> Cover(CoverRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var view = ViewMapping.Read(request.View, violations);
+        var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
+        var (primers, coatUm) = CoverMapping.Read(request, violations);
+        violations.ThrowIfAny();
+        var covers = primers.Select(primer => (primer, CoatsToHide.Over(primer.Surface, recipe!, view, coatUm)));
+        return Task.FromResult(CoverMapping.Write(recipe!, [.. covers]));
+    }
+}

@@ -1,0 +1,22 @@
+using Google.Protobuf;
+using Google.Protobuf.Reflection;
+using Google.Rpc;
+using MixEngine.Service.Refusals;
+
+namespace MixEngine.Service.Hosting;
+
+/// <summary>A google.rpc.Status as JSON, for requests that never reach a call.</summary>
+internal static class JsonAnswer
+{
+    /// <summary>The types that an answer may hold within an Any. Without them, a refusal's details make the answer an empty error.</summary>
+    public static TypeRegistry Details { get; } = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor);
+
+    private static readonly JsonFormatter Formatter = new(JsonFormatter.Settings.Default.WithFormatDefaultValues(true).WithTypeRegistry(Details));
+
+    public static Task WriteAsync(HttpContext context, int httpStatus, Refusal refusal)
+    {
+        context.Response.StatusCode = httpStatus;
+        context.Response.ContentType = "application/json";
+        return context.Response.WriteAsync(Formatter.Format(refusal.ToStatus()));
+    }
+}

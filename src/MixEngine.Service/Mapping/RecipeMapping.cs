@@ -1,0 +1,116 @@
+using MixEngine.Core;
+using MixEngine.Service.Refusals;
+using MixEngine.Service.Shelves;
+
+namespace MixEngine.Service.Mapping;
+
+/// <summary>Recipes as asked and as answered.</summary>
+internal static class RecipeMapping
+{
+    /// <summary>Most paints in one recipe.</summary>
+    public const int MostParts = 24;
+
+    /// <summary>Fewest parts of a paint.</summary>
+    public const double LeastParts = 1e-6;
+
+    /// <summary>Most parts of a paint.</summary>
+    public const double MostOfOne = 1e6;
+
+    /// <summary>The recipe asked for; null, with violations noted, where it is none.</summary>
+    public static Recipe? Read(V1.RecipeInput? input, string field, Shelf shelf, Violations violations)
+    {
+        var parts = (input?.Text.Length > 0, input?.Parts.Count > 0) switch
+        {
+            (true, true) => Refused(field, "Both text and parts are given; give one of them.", violations),
+            (true, false) => FromText(input!.Text, $"{field}.text", shelf, violations),
+            (false, true) => FromParts(input!.Parts, $"{field}.parts", shelf, violations),
+            _ => Refused(field, "No recipe is given; give a text such as 2 tarred rope + 1 kelp, or parts.", violations),
+        };
+        if (parts is null)
+        {
+            return null;
+        }
+
+        if (parts.CountBy(part => part.Paint.Id).FirstOrDefault(paint => paint.Value > 1) is { Value: > 1 } twice)
+        {
+            var name = parts.First(part => part.Paint.Id == twice.Key).Paint.Name;
+            violations.Add(field, $"'{Shown.Of(name)}' stands in the recipe {twice.Value} times; add its parts together.");
+            return null;
+        }
+
+        return new Recipe(parts);
+    }
+
+    /// <summary>The recipe asked for, which must have a colour of its own; null, with violations noted, where it has none.</summary>
+    public static Recipe? ReadPigmented(V1.RecipeInput? input, string field, Shelf shelf, Violations violations)
+    {
+        var recipe = Read(input, field, shelf, violations);
+        if (recipe is null or { HasPigment: true })
+        {
+            return recipe;
+        }
+
+        violations.Add(field, $"'{Shown.Of(recipe.ToString())}' has no pigment, and so no colour of its own; add a paint.");
+        return null;
+    }
+
+    /// <summary>The recipe as answered.</summary>
+    public static V1.Recipe Write(Recipe recipe)
+    {
+        var answered = new V1.Recipe { Text = recipe.ToString() };
+        answered.Parts.Add(recipe.Parts.Select(part => new V1.Part
+        {
+            PaintId = part.Paint.Id,
+            Paint = part.Paint.Name,
+            Parts = part.Parts,
+            Share = part.Parts / recipe.Total,
+        }));
+        return answered;
+    }
+
+    private static Part[]? FromText(string text, string field, Shelf shelf, Violations violations) =>
+        RecipeText.Read(text, name => PaintLookup.Exactly(shelf, name) is not null, field, violations) is { } read
+            ? Parts([.. read.Select(part => (part.Name, part.Parts, field, field))], field, shelf, violations)
+            : null;
+
+    private static Part[]? FromParts(IReadOnlyList<V1.PartInput> input, string field, Shelf shelf, Violations violations) =>
+        Parts([.. input.Select((part, i) => (part.Paint, part.Parts, $"{field}[{i}].paint", $"{field}[{i}].parts"))], field, shelf, violations);
+
+    private static Part[]? Parts((string Name, double Parts, string NameField, string PartsField)[] read, string field, Shelf shelf, Violations violations)
+    {
+        if (read.Length > MostParts)
+        {
+            violations.Add(field, $"{read.Length} paints are named; a recipe may have {MostParts}.");
+            return null;
+        }
+
+        var parts = new List<Part>();
+        foreach (var (name, amount, nameField, partsField) in read)
+        {
+            var inRange = Amount(partsField, name, amount, violations);
+            if (PaintLookup.Find(shelf, name, nameField, violations) is { } paint && inRange)
+            {
+                parts.Add(new Part(paint, amount));
+            }
+        }
+
+        return parts.Count == read.Length ? [.. parts] : null;
+    }
+
+    private static bool Amount(string field, string name, double amount, Violations violations)
+    {
+        if (amount is >= LeastParts and <= MostOfOne)
+        {
+            return true;
+        }
+
+        violations.Add(field, FormattableString.Invariant($"{amount} parts of '{Shown.Of(name)}'; a number above 0 is needed, from {LeastParts} to {MostOfOne}."));
+        return false;
+    }
+
+    private static Part[]? Refused(string field, string description, Violations violations)
+    {
+        violations.Add(field, description);
+        return null;
+    }
+}

@@ -1,0 +1,126 @@
+using System.Diagnostics;
+using Grpc.Core;
+using MixEngine.Service.Options;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Tests.Calls;
+
+/// <summary>Case 16: work that nobody waits for any more ends.</summary>
+public sealed class CancellationTests : IAsyncLifetime
+{
+    // The rule is 250 ms. The factor is for machines that do other things besides; the search itself would take hours.
+    private static readonly TimeSpan Generous = TimeSpan.FromMilliseconds(250 * 12);
+
+    private readonly TestService _service = new() { Deadline = new DeadlineOptions { WhereNoneIsGiven = TimeSpan.FromSeconds(3) } };
+
+    public async ValueTask InitializeAsync()
+    {
+        await _service.InitializeAsync();
+        _service.Import("large", Coast.Large(300));
+
+        // Derived once, so that what follows is the search alone.
+        await _service.Mixing.MatchAsync(new MatchRequest { Shelf = "large", Target = new ColorInput { Text = "#888888" }, Paints = 1, Drops = 1 });
+    }
+
+    public ValueTask DisposeAsync() => _service.DisposeAsync();
+
+    [Fact]
+    public async Task A_search_stops_by_its_deadline()
+    {
+        try
+        {
+            // What was found in time is answered, and says that it is not proven.
+            var answer = await _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddMilliseconds(100));
+            Assert.False(answer.Proven);
+        }
+        catch (RpcException late)
+        {
+            Assert.Equal(StatusCode.DeadlineExceeded, late.StatusCode);
+        }
+
+        await AssertWorkEnds();
+    }
+
+    [Fact]
+    public async Task A_search_answers_its_best_shortly_before_its_deadline()
+    {
+        var answer = await _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddSeconds(4), cancellationToken: TestContext.Current.CancellationToken);
+        Assert.False(answer.Proven);
+        Assert.NotEmpty(answer.Matches);
+        Assert.Contains(answer.Remarks, remark => remark.Contains("Stopped when the time was up", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_search_without_a_deadline_gets_one()
+    {
+        var answer = await _service.Mixing.MatchAsync(Hours(), cancellationToken: TestContext.Current.CancellationToken);
+        Assert.False(answer.Proven);
+    }
+
+    [Fact]
+    public async Task A_search_over_json_gets_a_deadline_too()
+    {
+        using var content = new StringContent("""{"shelf": "large", "target": {"text": "#5a6b3c"}, "drops": 80}""", System.Text.Encoding.UTF8, "application/json");
+        using var answer = await _service.Http.PostAsync("/v1/match", content, TestContext.Current.CancellationToken);
+        Assert.Contains("\"proven\":false", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task A_search_stops_when_its_client_gives_up()
+    {
+        using var patience = new CancellationTokenSource();
+        var call = _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddHours(1), cancellationToken: patience.Token);
+        await Underway();
+        await patience.CancelAsync();
+        Assert.Equal(StatusCode.Cancelled, (await Assert.ThrowsAsync<RpcException>(() => call.ResponseAsync)).StatusCode);
+        await AssertWorkEnds();
+    }
+
+    [Fact]
+    public async Task A_search_stops_when_its_client_dies()
+    {
+        using (var channel = UnixChannel.To(_service.Socket))
+        {
+            _ = new Mixing.MixingClient(channel).MatchAsync(Hours(), deadline: DateTime.UtcNow.AddHours(1)).ResponseAsync.ContinueWith(_ => { }, TaskScheduler.Default);
+            await Underway();
+        }
+
+        await AssertWorkEnds();
+    }
+
+    [Fact]
+    public async Task A_search_over_json_stops_when_its_client_dies()
+    {
+        using (var http = new HttpClient { BaseAddress = new Uri(_service.HttpAddress) })
+        {
+            var request = new StringContent("""{"shelf": "large", "target": {"text": "#5a6b3c"}, "drops": 80}""", System.Text.Encoding.UTF8, "application/json");
+            _ = http.PostAsync("/v1/match", request).ContinueWith(_ => { }, TaskScheduler.Default);
+            await Underway();
+        }
+
+        await AssertWorkEnds();
+    }
+
+    private static MatchRequest Hours() => new() { Shelf = "large", Target = new ColorInput { Text = "#5a6b3c" }, Drops = 80 };
+
+    private async Task Underway()
+    {
+        while (_service.Requests.Count == 0)
+        {
+            await Task.Delay(1);
+        }
+
+        await Task.Delay(100);
+        Assert.Equal(1, _service.Requests.Count);
+    }
+
+    private async Task AssertWorkEnds()
+    {
+        var start = Stopwatch.GetTimestamp();
+        while (_service.Requests.Count > 0)
+        {
+            Assert.True(Stopwatch.GetElapsedTime(start) < Generous, "The work goes on.");
+            await Task.Delay(5);
+        }
+    }
+}

@@ -1,0 +1,89 @@
+using System.Diagnostics;
+using System.Net.Sockets;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Tests.Hosting;
+
+/// <summary>The service as a process of its own, as users run it.</summary>
+internal sealed class ServiceProcess : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    private readonly Process _process;
+    private readonly Task<string> _errors;
+
+    private ServiceProcess(Process process)
+    {
+        _process = process;
+        _errors = process.StandardError.ReadToEndAsync();
+    }
+
+    public int Id => _process.Id;
+
+    /// <summary>Starts it with these arguments.</summary>
+    public static ServiceProcess Start(params string[] arguments) => new(Process.Start(
+        new ProcessStartInfo(Path.Combine(AppContext.BaseDirectory, "MixEngine.Service"), arguments) { RedirectStandardError = true, RedirectStandardOutput = true })!);
+
+    /// <summary>Starts it on a socket, and waits until it accepts: then it answers.</summary>
+    public static async Task<ServiceProcess> StartReadyAsync(TemporaryFolder folder, params string[] arguments)
+    {
+        var service = Start(["--socket", folder.Socket, "--data", folder.Data, .. arguments]);
+        await AcceptingAsync(folder.Socket);
+        return service;
+    }
+
+    /// <summary>Waits until a socket accepts.</summary>
+    public static async Task AcceptingAsync(string socket)
+    {
+        var start = Stopwatch.GetTimestamp();
+        while (!await AcceptsAsync(socket))
+        {
+            Assert.True(Stopwatch.GetElapsedTime(start) < Patience, "The service does not start.");
+            await Task.Delay(10);
+        }
+    }
+
+    /// <summary>Asks one question over a socket.</summary>
+    public static async Task<ListShelvesResponse> AskAsync(string socket)
+    {
+        using var channel = UnixChannel.To(socket);
+        return await new V1.Shelves.ShelvesClient(channel).ListShelvesAsync(new ListShelvesRequest());
+    }
+
+    public void Kill() => _process.Kill();
+
+    /// <summary>SIGTERM.</summary>
+    public void Terminate() => Process.Start("kill", ["-TERM", _process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]).WaitForExit();
+
+    /// <summary>Waits for its end.</summary>
+    public async Task<(int ExitCode, string Errors)> EndAsync()
+    {
+        using var patience = new CancellationTokenSource(Patience);
+        await _process.WaitForExitAsync(patience.Token);
+        return (_process.ExitCode, await _errors);
+    }
+
+    public void Dispose()
+    {
+        if (!_process.HasExited)
+        {
+            _process.Kill();
+        }
+
+        _process.Dispose();
+    }
+
+    private static async Task<bool> AcceptsAsync(string path)
+    {
+        using var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        try
+        {
+            await socket.ConnectAsync(new UnixDomainSocketEndPoint(path));
+            return true;
+        }
+        catch (SocketException)
+        {
+            return false;
+        }
+    }
+}

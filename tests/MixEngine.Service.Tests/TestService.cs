@@ -1,0 +1,67 @@
+using System.Net;
+using Google.Protobuf;
+using Grpc.Net.Client;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using MixEngine.Service.Hosting;
+using MixEngine.Service.Options;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Tests;
+
+/// <summary>The real service in this process, with the real client over its socket and an HTTP client at its JSON port.</summary>
+public sealed class TestService : IAsyncLifetime
+{
+    private readonly TemporaryFolder _folder = new();
+    private RunningService? _service;
+    private GrpcChannel? _channel;
+
+    /// <summary>Deadlines other than the default, to be set before it starts.</summary>
+    public DeadlineOptions Deadline { get; init; } = new();
+
+    public string Socket => _folder.Socket;
+
+    public string DatabasePath => Path.Combine(_folder.Data, "mixengine.db");
+
+    internal LogCapture Logs { get; } = new();
+
+    public GrpcChannel Channel => _channel!;
+
+    public Mixing.MixingClient Mixing => new(Channel);
+
+    public V1.Shelves.ShelvesClient Shelves => new(Channel);
+
+    public HttpClient Http { get; private set; } = null!;
+
+    public string GrpcAddress => _service!.TcpAddresses[0];
+
+    public string HttpAddress => _service!.TcpAddresses[1];
+
+    public RequestsUnderWay Requests => _service!.Services.GetRequiredService<RequestsUnderWay>();
+
+    public async ValueTask InitializeAsync()
+    {
+        _service = await RunningService.StartAsync(
+            new ServiceOptions(new SocketOptions { Path = Socket }, new DataOptions { Directory = _folder.Data })
+            {
+                Listen = new ListenOptions { Grpc = new IPEndPoint(IPAddress.Loopback, 0), Http = new IPEndPoint(IPAddress.Loopback, 0) },
+                Deadline = Deadline,
+            },
+            logging => logging.AddProvider(Logs));
+        _channel = UnixChannel.To(Socket);
+        Http = new HttpClient { BaseAddress = new Uri(HttpAddress) };
+        Import("home", Coast.Table);
+    }
+
+    public ImportShelfResponse Import(string shelf, string table) =>
+        Shelves.ImportShelf(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(table) });
+
+    public async ValueTask DisposeAsync()
+    {
+        Http.Dispose();
+        _channel!.Dispose();
+        await _service!.DisposeAsync();
+        _folder.Dispose();
+        Logs.AssertNothingUndeclared();
+    }
+}
