@@ -50,14 +50,14 @@ internal sealed class PaletteModel
 
     public LinearExpr Bottles() => LinearExpr.Sum(_take);
 
-    /// <summary>The largest difference left, in grains.</summary>
+    /// <summary>The largest avoidable difference left, in grains.</summary>
     public LinearExpr Worst()
     {
-        var most = _use.Select((_, d) => Grains(_problem.Options[d][^1].DeltaE00)).Max();
+        var most = _use.Select((_, d) => Avoidable(d, _use[d].Length - 1)).Max();
         var worst = _model.NewIntVar(0, most, "worst");
         for (var d = 0; d < _use.Length; d++)
         {
-            _model.Add(LinearExpr.WeightedSum(_use[d], _use[d].Select((_, o) => Grains(_problem.Options[d][o].DeltaE00))) <= worst);
+            _model.Add(LinearExpr.WeightedSum(_use[d], _use[d].Select((_, o) => Avoidable(d, o))) <= worst);
         }
 
         return worst;
@@ -98,6 +98,8 @@ internal sealed class PaletteModel
             ? (status, [.. Enumerable.Range(0, _take.Length).Where(p => solver.BooleanValue(_take[p]))], (long)Math.Round(solver.ObjectiveValue), (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
             : (status, [], 0, status == CpSolverStatus.Unknown ? (long)Math.Ceiling(Math.Max(0, solver.BestObjectiveBound) - 1e-6) : 0);
     }
+
+    private long Avoidable(int demand, int option) => Grains(_problem.Avoidable(demand, _problem.Options[demand][option].DeltaE00));
 
     public static long Grains(double difference) => (long)Math.Ceiling(difference / Grain - 1e-9);
 }

@@ -43,11 +43,11 @@ public static class PalettePlanner
         return new PalettePlan(bottles, fewestPossible, WorstOf(problem, bottles), proven, TradeOff(problem, bottles, work, cancellation));
     }
 
-    /// <summary>The largest difference that a palette leaves at any demand, CIEDE2000; infinite where one cannot be met at all.</summary>
+    /// <summary>The largest avoidable difference that a palette leaves at any demand, CIEDE2000; infinite where one cannot be met at all.</summary>
     public static double WorstOf(PaletteProblem problem, IReadOnlyCollection<int> bottles)
     {
         var set = bottles.ToHashSet();
-        return Enumerable.Range(0, problem.Demands.Count).Max(d => PalettePlan.BestWithin(problem, d, set)?.DeltaE00 ?? double.PositiveInfinity);
+        return Enumerable.Range(0, problem.Demands.Count).Max(d => PalettePlan.BestWithin(problem, d, set) is { } option ? problem.Avoidable(d, option.DeltaE00) : double.PositiveInfinity);
     }
 
     private static (int[] Bottles, bool Found) Better(PaletteModel model, LinearExpr objective, int[] bottles, double work, CancellationToken cancellation, ref bool proven)

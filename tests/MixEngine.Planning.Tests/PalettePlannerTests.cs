@@ -99,8 +99,11 @@ public class PalettePlannerTests
     private static (int, int, long, long) OrderOf(PaletteProblem problem, IReadOnlyCollection<int> palette)
     {
         var set = palette.ToHashSet();
-        var differences = Enumerable.Range(0, problem.Demands.Count).Select(d => PaletteModel.Grains(PalettePlan.BestWithin(problem, d, set)!.DeltaE00)).ToArray();
-        return (palette.Count, palette.Count(p => !problem.OnTable[p]), differences.Max(), differences.Sum());
+        var differences = Enumerable.Range(0, problem.Demands.Count).Select(d => PalettePlan.BestWithin(problem, d, set)!.DeltaE00).ToArray();
+        return (
+            palette.Count, palette.Count(p => !problem.OnTable[p]),
+            differences.Select((difference, d) => PaletteModel.Grains(problem.Avoidable(d, difference))).Max(),
+            differences.Sum(PaletteModel.Grains));
     }
 
     private static bool Meets(PaletteProblem problem, int[] palette)

@@ -22,7 +22,7 @@ public sealed record AreaPlan(
 /// <param name="Where">Where it goes on the figure.</param>
 /// <param name="Coverage">Share of the area that it covers, 0 to 1.</param>
 /// <param name="Coats">How often it is laid.</param>
-/// <param name="Recipe">The mix; for a glaze with its medium.</param>
+/// <param name="Blend">How it is made: parts of pots and of paints; for a glaze with its medium.</param>
 /// <param name="Appearance">What it looks like; for a glaze after the last coat, over the middle of what lies beneath.</param>
 /// <param name="ExpectedError">How far the real one may lie from it.</param>
 /// <param name="Target">The colour it was to have; null where its mix was given or it lies between targets.</param>
@@ -31,5 +31,9 @@ public sealed record AreaPlan(
 /// <param name="Glazed">For a glaze: what each step beneath becomes, dark to light; empty otherwise.</param>
 /// <param name="Remarks">What is to be said of it, in plain words.</param>
 public sealed record LayerPlan(
-    string Name, string Where, double Coverage, int Coats, Recipe Recipe, Appearance Appearance, ExpectedError ExpectedError,
-    Lab? Target, double? TargetDeltaE00, double? StepDeltaE00, IReadOnlyList<Appearance> Glazed, IReadOnlyList<string> Remarks);
+    string Name, string Where, double Coverage, int Coats, Blend Blend, Appearance Appearance, ExpectedError ExpectedError,
+    Lab? Target, double? TargetDeltaE00, double? StepDeltaE00, IReadOnlyList<Appearance> Glazed, IReadOnlyList<string> Remarks)
+{
+    /// <summary>The same in parts of paints.</summary>
+    public Recipe Recipe => Blend.Recipe;
+}

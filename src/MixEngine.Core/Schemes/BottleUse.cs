@@ -2,13 +2,13 @@ namespace MixEngine.Core;
 
 /// <summary>A bottle that a scheme takes.</summary>
 /// <param name="Paint">The paint.</param>
-/// <param name="Mixes">In how many mixes it is.</param>
-/// <param name="Drops">Drops of it in all mixes together.</param>
+/// <param name="Uses">In how many pots it is, and for how many steps it is taken from the bottle.</param>
+/// <param name="Drops">Drops of it in all.</param>
 /// <param name="Ml">The same in ml.</param>
 /// <param name="OnTable">Whether it stands on the table already.</param>
 /// <param name="Without">What is lost if it runs dry; null for medium.</param>
 /// <param name="Remarks">What is to be said of it, such as that too little is left.</param>
-public sealed record BottleUse(Paint Paint, int Mixes, double Drops, double Ml, bool OnTable, BottleLoss? Without, IReadOnlyList<string> Remarks);
+public sealed record BottleUse(Paint Paint, int Uses, double Drops, double Ml, bool OnTable, BottleLoss? Without, IReadOnlyList<string> Remarks);
 
 /// <summary>What the rest of the shelf makes of a scheme without one bottle.</summary>
 /// <param name="WorstDeltaE00">The largest difference from a target, CIEDE2000; null where a mix that was asked for by name needs it.</param>

@@ -12,8 +12,14 @@ public sealed record PaletteProblem(
     IReadOnlyList<Paint> Paints, IReadOnlyList<Demand> Demands, IReadOnlyList<IReadOnlyList<PaletteOption>> Options,
     double Tolerance, IReadOnlyList<bool> OnTable, bool Complete, string LookedAt)
 {
-    /// <summary>The largest difference that a demand may be left with: the tolerance; or, where the whole shelf cannot reach that, what it reaches and as much as an eye does not see.</summary>
-    public double Allowed(int demand) => Math.Max(Tolerance, Options[demand][0].DeltaE00 + MatchOptions.Unseen);
+    /// <summary>How much worse than its best a colour may become that no mix of the shelf brings within the tolerance, CIEDE2000: what a trained eye just sees side by side (common practice).</summary>
+    public const double OutOfReachSlack = 1;
+
+    /// <summary>The largest difference that a demand may be left with: the tolerance; where the whole shelf cannot reach that, what it reaches and a little.</summary>
+    public double Allowed(int demand) => OutOfReach(demand) ? Options[demand][0].DeltaE00 + OutOfReachSlack : Tolerance;
+
+    /// <summary>A difference without the part that no mix of the shelf can take away: by this palettes are compared, so that one colour out of reach does not hide all the others.</summary>
+    public double Avoidable(int demand, double deltaE00) => deltaE00 - Math.Max(0, Options[demand][0].DeltaE00 - Tolerance);
 
     /// <summary>Whether the whole shelf leaves the demand outside the tolerance.</summary>
     public bool OutOfReach(int demand) => Options[demand][0].DeltaE00 > Tolerance;

@@ -6,9 +6,6 @@ namespace MixEngine.Core;
 /// <summary>From a chosen palette to steps, mixes and amounts.</summary>
 public static class PlanBuilder
 {
-    // Layers between two mixes need drops to be shared between: so many times the drops of one.
-    private const int DropsBetween = 4;
-
     /// <summary>Builds the plan.</summary>
     /// <param name="input">What was asked.</param>
     /// <param name="tasks">What each area asked of the palette.</param>
@@ -45,7 +42,7 @@ public static class PlanBuilder
         Each(task => task.Area.Role == AreaRole.Glaze, task => Glazing(input.Scheme, task, chosen, byKey[$"{task.Figure.Name} / {task.Area.Over}"]));
 
         var mixes = MixesOf(input.Scheme, areas);
-        var uses = BottlesOf(input, problem, mixes);
+        var uses = BottlesOf(input, problem, areas, mixes);
         var targets = problem.Demands.Where(demand => demand is { Given: null, Glaze: null }).ToArray();
         return new SchemePlan(
             input, tasks, problem, palette, areas, mixes, uses,
@@ -80,14 +77,15 @@ public static class PlanBuilder
     {
         var nodes = task.Demands.Select(demand => (Demand: demand, Option: chosen[demand])).ToArray();
         var remarks = new List<string>(task.Remarks);
-        var steps = task.Area.Role == AreaRole.Layers ? Ramp(scheme, task, nodes, remarks, cancellation) : [new RampStep(Prediction.Of(nodes[0].Option.Recipe, scheme.View), null, [])];
+        var steps = task.Area.Role == AreaRole.Layers ? Ramp(scheme, task, nodes, remarks, cancellation) : [(Blend.Of(nodes[0].Option.Recipe), (double?)null, [])];
         var layers = steps.Select((step, i) =>
         {
             var aim = TargetAt(nodes, i, steps.Count);
+            var prediction = Prediction.Of(step.Blend.Recipe, scheme.View);
             return new LayerPlan(
                 LayerPlace.Name(i, steps.Count, task.Area.Role), WhereOf(task.Area, i, steps.Count), LayerPlace.Coverage(i, steps.Count), i == 0 ? task.Area.Coats : 1,
-                step.Prediction.Recipe, step.Prediction.Appearance, step.Prediction.ExpectedError,
-                aim, aim is { } target ? DeltaE2000.Between(target, step.Prediction.Appearance.Lab) : null, step.StepDeltaE00, [], step.Remarks);
+                step.Blend, prediction.Appearance, prediction.ExpectedError,
+                aim, aim is { } target ? DeltaE2000.Between(target, prediction.Appearance.Lab) : null, step.StepDeltaE00, [], step.Remarks);
         }).ToArray();
         return Finished(scheme, task, layers, nodes, remarks);
     }
@@ -114,29 +112,32 @@ public static class PlanBuilder
         return node.Demand is { Given: null } demand ? demand.Aim : null;
     }
 
-    private static IReadOnlyList<RampStep> Ramp(Scheme scheme, AreaTask task, (Demand Demand, PaletteOption Option)[] nodes, List<string> remarks, CancellationToken cancellation)
+    private static IReadOnlyList<(Blend Blend, double? StepDeltaE00, IReadOnlyList<string> Remarks)> Ramp(
+        Scheme scheme, AreaTask task, (Demand Demand, PaletteOption Option)[] nodes, List<string> remarks, CancellationToken cancellation)
     {
-        // The same mix twice in a row is one node.
+        // Each mix stands in a pot, which counts as a paint; the same one twice in a row is one node.
+        var pots = new Dictionary<string, Recipe>();
         var through = new List<Recipe>();
         foreach (var (_, option) in nodes)
         {
-            if (through.Count == 0 || SchemeMix.KeyOf(through[^1]) != SchemeMix.KeyOf(option.Recipe))
+            var paint = Blend.AsPaint(option.Recipe);
+            if (through.Count == 0 || through[^1].Parts[0].Paint.Id != paint.Id)
             {
-                through.Add(option.Recipe);
+                pots[paint.Id] = option.Recipe.Parts.Count == 1 ? Recipe.Of(paint) : option.Recipe;
+                through.Add(Recipe.Of(paint));
             }
         }
 
         if (through.Count == 1)
         {
             remarks.Add("The palette has the same mix for its dark and its light end: one step instead of a ramp.");
-            return [new RampStep(Prediction.Of(through[0], scheme.View), null, [])];
+            return [(Blend.Of(pots.Values.Single()), null, [])];
         }
 
-        var needed = (int)Math.Min(RampOptions.MostDrops, through.Max(recipe => recipe.InWholeDrops().Total));
-        var drops = Math.Clamp(DropsBetween * (task.Area.Drops ?? scheme.Drops), Math.Max(needed, 12), RampOptions.MostDrops);
-        var ramp = EvenRamp.Through(through, scheme.View, new RampOptions { Steps = task.Area.Steps, Drops = drops }, cancellation);
+        // Even steps in whole parts of the pots.
+        var ramp = EvenRamp.Through(through, scheme.View, new RampOptions { Steps = task.Area.Steps, Drops = task.Area.Drops ?? scheme.Drops }, cancellation);
         remarks.AddRange(ramp.Remarks);
-        return ramp.Steps;
+        return [.. ramp.Steps.Select(step => (new Blend([.. step.Prediction.Recipe.Parts.Select(part => new BlendPart(pots[part.Paint.Id], part.Parts))]), step.StepDeltaE00, step.Remarks))];
     }
 
     private static AreaPlan Glazing(Scheme scheme, AreaTask task, Dictionary<Demand, PaletteOption> chosen, AreaPlan beneath)
@@ -150,7 +151,7 @@ public static class PlanBuilder
         Lab? aim = demand.Given is null ? demand.Aim : null;
         double? difference = aim is { } target ? DeltaE2000.Between(target, last.Appearance.Lab) : null;
         var layer = new LayerPlan(
-            LayerPlace.Name(0, 1, AreaRole.Glaze), WhereOf(task.Area, 0, 1), 1, option.Coats, option.Recipe, last.Appearance, last.ExpectedError, aim, difference, last.TotalDeltaE00,
+            LayerPlace.Name(0, 1, AreaRole.Glaze), WhereOf(task.Area, 0, 1), 1, option.Coats, Blend.Of(option.Recipe), last.Appearance, last.ExpectedError, aim, difference, last.TotalDeltaE00,
             [.. beneath.Layers.Select(step => coats.Over(PaintedSurface.OfHidingLayer(step.Recipe).Stack()).Last().Under(scheme.View))],
             glaze.Remarks);
         return Finished(scheme, task, [layer], [(demand, option with { DeltaE00 = difference ?? 0 })], [.. task.Remarks]);
@@ -164,31 +165,40 @@ public static class PlanBuilder
         _ => area.Where[Math.Min(step, area.Where.Count - 1)],
     };
 
-    private static SchemeMix[] MixesOf(Scheme scheme, AreaPlan[] areas)
-    {
-        var uses = from area in areas from layer in area.Layers select (area, layer);
-        return [.. uses.GroupBy(use => SchemeMix.KeyOf(use.layer.Recipe)).Select((same, i) => new SchemeMix(
-            i + 1,
-            Pot.Of(same.First().layer.Recipe, same.Sum(use => PaintVolume.Ml(use.area.Figure.SurfaceCm2, use.area.Figure.ShareOf(use.area.Area) * use.layer.Coverage, use.layer.Coats, use.area.Figure.Count, scheme.Surplus)), scheme.View),
-            [.. same]))];
-    }
+    // Each pot once, as large as all its uses together; what comes straight from a bottle needs none.
+    private static SchemeMix[] MixesOf(Scheme scheme, AreaPlan[] areas) =>
+        [.. PoursOf(scheme, areas).Where(pour => pour.Pot.Parts.Count > 1)
+            .GroupBy(pour => SchemeMix.KeyOf(pour.Pot))
+            .Select((same, i) => new SchemeMix(i + 1, Pot.Of(same.First().Pot, same.Sum(pour => pour.Ml), scheme.View), [.. same.Select(pour => (pour.Area, pour.Layer))]))];
 
-    private static BottleUse[] BottlesOf(SchemeInput input, PaletteProblem problem, SchemeMix[] mixes)
+    private static IEnumerable<(AreaPlan Area, LayerPlan Layer, Recipe Pot, double Ml)> PoursOf(Scheme scheme, AreaPlan[] areas) =>
+        from area in areas
+        from layer in area.Layers
+        let ml = PaintVolume.Ml(area.Figure.SurfaceCm2, area.Figure.ShareOf(area.Area) * layer.Coverage, layer.Coats, area.Figure.Count, scheme.Surplus)
+        let total = layer.Blend.Parts.Sum(part => part.Ml)
+        from part in layer.Blend.Parts
+        select (area, layer, part.Pot, ml * part.Ml / total);
+
+    private static BottleUse[] BottlesOf(SchemeInput input, PaletteProblem problem, AreaPlan[] areas, SchemeMix[] mixes)
     {
         var places = problem.Paints.Select((paint, place) => (paint.Id, place)).ToDictionary(pair => pair.Id, pair => pair.place);
-        var parts = from mix in mixes from part in mix.Pot.Scaled.Parts select part;
-        return [.. parts.GroupBy(part => part.Paint.Id)
+        var potted = from mix in mixes from part in mix.Pot.Scaled.Parts select (part.Paint, Drops: part.Parts);
+        var straight = from pour in PoursOf(input.Scheme, areas)
+                       where pour.Pot.Parts.Count == 1
+                       let paint = pour.Pot.Parts[0].Paint
+                       select (Paint: paint, Drops: Math.Ceiling(pour.Ml * (paint.DropsPerMl ?? Paint.ConventionalDropsPerMl) - 1e-9));
+        return [.. potted.Concat(straight).GroupBy(use => use.Paint.Id)
             .Select(same =>
             {
                 var paint = same.First().Paint;
-                var drops = same.Sum(part => part.Parts);
+                var drops = same.Sum(use => use.Drops);
                 var ml = drops / (paint.DropsPerMl ?? Paint.ConventionalDropsPerMl);
                 string[] remarks = paint.MlLeft is { } left && left < ml
                     ? [string.Create(CultureInfo.InvariantCulture, $"Too little is left: {ml:0.0} ml are needed, {left:0.0} ml are there.")]
                     : [];
                 return new BottleUse(paint, same.Count(), drops, ml, input.OnTable.Contains(paint.Id), places.TryGetValue(paint.Id, out var place) ? BottleLoss.Of(problem, place) : null, remarks);
             })
-            .OrderBy(use => use.Paint.Kind).ThenByDescending(use => use.Mixes).ThenBy(use => use.Paint.Id, StringComparer.Ordinal)];
+            .OrderBy(use => use.Paint.Kind).ThenByDescending(use => use.Uses).ThenBy(use => use.Paint.Id, StringComparer.Ordinal)];
     }
 
     private static IEnumerable<string> Remarked(PaletteProblem problem, PalettePlan palette)

@@ -18,7 +18,7 @@ public sealed record Pot(Recipe Recipe, Recipe Scaled, double NeededMl, double M
     /// <summary>Scales a recipe.</summary>
     /// <param name="recipe">Parts in drops.</param>
     /// <param name="neededMl">What is needed, ml, above 0.</param>
-    /// <param name="view">How the colour is looked at; a recipe without pigment has no colour to miss.</param>
+    /// <param name="view">How the colour is looked at.</param>
     public static Pot Of(Recipe recipe, double neededMl, View view)
     {
         if (!(neededMl > 0) || !double.IsFinite(neededMl))
@@ -32,13 +32,19 @@ public sealed record Pot(Recipe Recipe, Recipe Scaled, double NeededMl, double M
         var times = Math.Max(1, Math.Ceiling(neededMl / MlOf(smallest) - 1e-9));
         var best = new Pot(recipe, Times(smallest, times), neededMl, MlOf(smallest) * times, 0, WarningOf(smallest, neededMl));
 
+        // A let-down keeps its ratio: what medium does is not seen in a hiding layer.
+        if (recipe.Parts.Any(part => part.Paint.Kind != PaintKind.Paint))
+        {
+            return best;
+        }
+
         // Fewer drops may do as well, where rounding each paint to whole drops is not seen.
-        var aim = recipe.HasPigment ? Prediction.LabOf(recipe, view) : default;
+        var aim = Prediction.LabOf(recipe, view);
         var least = (int)Math.Ceiling(neededMl / unit * recipe.Total - 1e-9);
         for (var drops = Math.Max(least, recipe.Parts.Count); drops < best.Scaled.Total; drops++)
         {
             var rounded = Rounded(recipe, drops);
-            var error = recipe.HasPigment ? DeltaE2000.Between(aim, Prediction.LabOf(rounded, view)) : 0;
+            var error = DeltaE2000.Between(aim, Prediction.LabOf(rounded, view));
             if (MlOf(rounded) >= neededMl && error <= UnseenRounding)
             {
                 return best with { Scaled = rounded, Ml = MlOf(rounded), RoundingDeltaE00 = error };
