@@ -1,6 +1,7 @@
 using System.Net;
 using Google.Protobuf;
 using Grpc.Net.Client;
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using MixEngine.Service.Hosting;
@@ -20,8 +21,6 @@ public sealed class TestService : IAsyncLifetime
     public DeadlineOptions Deadline { get; init; } = new();
 
     public string Socket => _folder.Socket;
-
-    public string DatabasePath => Path.Combine(_folder.Data, "mixengine.db");
 
     internal LogCapture Logs { get; } = new();
 
@@ -55,6 +54,16 @@ public sealed class TestService : IAsyncLifetime
 
     public ImportShelfResponse Import(string shelf, string table) =>
         Shelves.ImportShelf(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(table) });
+
+    /// <summary>Writes into the database behind the service's back.</summary>
+    public void Tamper(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder.Data, "mixengine.db")}");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        Assert.Equal(1, command.ExecuteNonQuery());
+    }
 
     public async ValueTask DisposeAsync()
     {

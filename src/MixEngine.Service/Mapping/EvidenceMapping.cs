@@ -8,32 +8,28 @@ namespace MixEngine.Service.Mapping;
 /// <summary>A row of a painter's table, and what is stored of it.</summary>
 internal static class EvidenceMapping
 {
+    private static readonly (StatedKind Stated, PaintKind Meant)[] Kinds =
+        [(StatedKind.Paint, PaintKind.Paint), (StatedKind.Medium, PaintKind.Medium), (StatedKind.Water, PaintKind.Water)];
+
+    private static readonly (StatedOpacity Stated, OpacityWord Meant)[] Opacities =
+    [
+        (StatedOpacity.Opaque, OpacityWord.Opaque),
+        (StatedOpacity.SemiOpaque, OpacityWord.SemiOpaque),
+        (StatedOpacity.SemiTransparent, OpacityWord.SemiTransparent),
+        (StatedOpacity.Transparent, OpacityWord.Transparent),
+    ];
+
+    private static readonly (StatedFinish Stated, Finish Meant)[] Finishes =
+        [(StatedFinish.Matt, Finish.Matt), (StatedFinish.Satin, Finish.Satin), (StatedFinish.Gloss, Finish.Gloss)];
+
     /// <summary>To be stored.</summary>
     public static PaintEvidence FromRow(ShelfRow row) => new()
     {
         Name = row.Name,
         Range = row.Range.Length > 0 ? row.Range : null,
-        Kind = row.Kind switch
-        {
-            StatedKind.Medium => PaintKind.Medium,
-            StatedKind.Water => PaintKind.Water,
-            _ => PaintKind.Paint,
-        },
-        Opacity = row.Opacity switch
-        {
-            StatedOpacity.Opaque => OpacityWord.Opaque,
-            StatedOpacity.SemiOpaque => OpacityWord.SemiOpaque,
-            StatedOpacity.SemiTransparent => OpacityWord.SemiTransparent,
-            StatedOpacity.Transparent => OpacityWord.Transparent,
-            _ => null,
-        },
-        Finish = row.Finish switch
-        {
-            StatedFinish.Matt => Finish.Matt,
-            StatedFinish.Satin => Finish.Satin,
-            StatedFinish.Gloss => Finish.Gloss,
-            _ => null,
-        },
+        Kind = Kinds.First(kind => kind.Stated == row.Kind).Meant,
+        Opacity = row.Opacity is { } opacity ? Opacities.First(known => known.Stated == opacity).Meant : null,
+        Finish = row.Finish is { } finish ? Finishes.First(known => known.Stated == finish).Meant : null,
         Color = row.Color is { } color ? StoredColorText.Write(color) : null,
         DropsPerMl = row.DropsPerMl,
         MlLeft = row.MlLeft,
@@ -45,27 +41,9 @@ internal static class EvidenceMapping
     public static ShelfRow ToRow(PaintEvidence evidence) => new(0, evidence.Name)
     {
         Range = evidence.Range ?? "",
-        Kind = evidence.Kind switch
-        {
-            PaintKind.Medium => StatedKind.Medium,
-            PaintKind.Water => StatedKind.Water,
-            _ => StatedKind.Paint,
-        },
-        Opacity = evidence.Opacity switch
-        {
-            OpacityWord.Opaque => StatedOpacity.Opaque,
-            OpacityWord.SemiOpaque => StatedOpacity.SemiOpaque,
-            OpacityWord.SemiTransparent => StatedOpacity.SemiTransparent,
-            OpacityWord.Transparent => StatedOpacity.Transparent,
-            _ => null,
-        },
-        Finish = evidence.Finish switch
-        {
-            Finish.Matt => StatedFinish.Matt,
-            Finish.Satin => StatedFinish.Satin,
-            Finish.Gloss => StatedFinish.Gloss,
-            _ => null,
-        },
+        Kind = Kinds.First(kind => kind.Meant == evidence.Kind).Stated,
+        Opacity = evidence.Opacity is { } opacity ? Opacities.First(known => known.Meant == opacity).Stated : null,
+        Finish = evidence.Finish is { } finish ? Finishes.First(known => known.Meant == finish).Stated : null,
         Color = evidence.Color is { } color ? StoredColorText.Read(color) : null,
         DropsPerMl = evidence.DropsPerMl,
         MlLeft = evidence.MlLeft,

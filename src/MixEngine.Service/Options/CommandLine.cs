@@ -12,40 +12,11 @@ public sealed class CommandLine
     // Signals are the host's own business, and so are faults.
     private static readonly InvocationConfiguration Plain = new() { ProcessTerminationTimeout = null, EnableDefaultExceptionHandler = false };
 
-    private readonly Option<string?> _socket = new("--socket")
-    {
-        Description = "File of the Unix domain socket on which to answer gRPC.",
-        HelpName = "PATH",
-        CustomParser = FullPath,
-    };
-
-    private readonly Option<string?> _data = new("--data")
-    {
-        Description = "Folder in which to keep the database mixengine.db.",
-        HelpName = "DIR",
-        CustomParser = FullPath,
-    };
-
-    private readonly Option<double> _idleMinutes = new("--idle-minutes")
-    {
-        Description = "End after so many minutes without a request; 0: never.",
-        HelpName = "N",
-        CustomParser = Minutes,
-    };
-
-    private readonly Option<IPEndPoint?> _grpc = new("--grpc")
-    {
-        Description = "Also answer gRPC (HTTP/2) on this address of this machine.",
-        HelpName = "127.0.0.1:PORT",
-        CustomParser = Address,
-    };
-
-    private readonly Option<IPEndPoint?> _http = new("--http")
-    {
-        Description = "Also answer JSON (HTTP/1.1) on this address of this machine.",
-        HelpName = "127.0.0.1:PORT",
-        CustomParser = Address,
-    };
+    private readonly Option<string?> _socket = Of("--socket", "PATH", FullPath, "File of the Unix domain socket on which to answer gRPC.");
+    private readonly Option<string?> _data = Of("--data", "DIR", FullPath, "Folder in which to keep the database mixengine.db.");
+    private readonly Option<double> _idleMinutes = Of("--idle-minutes", "N", Minutes, "End after so many minutes without a request; 0: never.");
+    private readonly Option<IPEndPoint?> _grpc = Of("--grpc", "127.0.0.1:PORT", Address, "Also answer gRPC (HTTP/2) on this address of this machine.");
+    private readonly Option<IPEndPoint?> _http = Of("--http", "127.0.0.1:PORT", Address, "Also answer JSON (HTTP/1.1) on this address of this machine.");
 
     private readonly Func<string, string?> _environment;
     private readonly RootCommand _command;
@@ -96,6 +67,9 @@ public sealed class CommandLine
             Listen = new ListenOptions { Grpc = ValueOf(parsed, _grpc), Http = ValueOf(parsed, _http) },
         };
     }
+
+    private static Option<T> Of<T>(string name, string helpName, Func<ArgumentResult, T> read, string description) =>
+        new(name) { HelpName = helpName, CustomParser = read, Description = description };
 
     // What could not be read has its own fault already, and counts as not given.
     private static T? ValueOf<T>(ParseResult parsed, Option<T> option) =>

@@ -1,5 +1,4 @@
 using Grpc.Core;
-using Microsoft.Data.Sqlite;
 using MixEngine.V1;
 
 namespace MixEngine.Service.Tests.Calls;
@@ -18,14 +17,7 @@ public sealed class UnexpectedTests : IAsyncLifetime
     {
         // Something no import would ever store.
         _service.Import("broken", "name,hex\nkelp,#334455\n");
-        using (var connection = new SqliteConnection($"Data Source={_service.DatabasePath}"))
-        {
-            connection.Open();
-            using var command = connection.CreateCommand();
-            command.CommandText = "UPDATE paint_color SET color = 'secret nonsense' WHERE color = '#334455'";
-            command.ExecuteNonQuery();
-        }
-
+        _service.Tamper("UPDATE paint_color SET color = 'secret nonsense' WHERE color = '#334455'");
         _service.Logs.Declare(entry => entry.Category.EndsWith("ErrorInterceptor", StringComparison.Ordinal));
         var fault = await Assert.ThrowsAsync<RpcException>(() => _service.Mixing.PredictAsync(new PredictRequest { Shelf = "broken", Recipe = new RecipeInput { Text = "kelp" } }).ResponseAsync);
         Assert.Equal(StatusCode.Internal, fault.StatusCode);

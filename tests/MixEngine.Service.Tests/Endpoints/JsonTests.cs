@@ -1,7 +1,6 @@
 using System.Net;
 using System.Text;
 using System.Text.Json;
-using Microsoft.Data.Sqlite;
 
 namespace MixEngine.Service.Tests.Endpoints;
 
@@ -76,14 +75,7 @@ public sealed class JsonTests(TestService service) : IClassFixture<TestService>
     public async Task Sixty_four_bits_survive()
     {
         service.Import("wide", "name,hex\n9007199254740993,#334455\n");
-        using (var connection = new SqliteConnection($"Data Source={service.DatabasePath}"))
-        {
-            connection.Open();
-            using var command = connection.CreateCommand();
-            command.CommandText = "UPDATE shelf SET revision = 9007199254740993 WHERE name = 'wide'";
-            command.ExecuteNonQuery();
-        }
-
+        service.Tamper("UPDATE shelf SET revision = 9007199254740993 WHERE name = 'wide'");
         var answer = JsonDocument.Parse(await service.Http.GetStringAsync("/v1/shelves/wide/paints", Stop)).RootElement;
         Assert.Equal("9007199254740993", answer.GetProperty("revision").GetString());
         Assert.Equal("9007199254740993", answer.GetProperty("paints")[0].GetProperty("id").GetString());
