@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Buffers.Binary;
 using Google.Protobuf;
 using Grpc.Core;
+using MixEngine.Service.Json;
 using MixEngine.Service.Refusals;
 
 namespace MixEngine.Service.Hosting;
@@ -31,13 +32,13 @@ internal static class MessageSizeLimit
             return;
         }
 
-        var refusal = TooLarge(bytes);
+        var refusal = TooLarge($"{bytes} bytes");
         await (isGrpc ? AnswerGrpcAsync(context, refusal) : JsonAnswer.WriteAsync(context, StatusCodes.Status413PayloadTooLarge, refusal));
     }
 
-    /// <summary>The refusal of a request of so many bytes.</summary>
-    public static Refusal TooLarge(long bytes) => new(
-        StatusCode.ResourceExhausted, "content", $"The request has {bytes} bytes; at most 16 MiB and what stands around a file of that size are read. Split the table.");
+    /// <summary>The refusal of a request of this size.</summary>
+    public static Refusal TooLarge(string size) => new(
+        StatusCode.ResourceExhausted, "content", $"The request has {size}; at most 16 MiB and what stands around a file of that size are read. Split the table.");
 
     // The length that stands before the first message; looked at and left in place.
     private static async Task<long> AnnouncedAsync(HttpContext context)

@@ -4,6 +4,7 @@ using Grpc.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using MixEngine.Service.Calls;
 using MixEngine.Service.Endpoints;
+using MixEngine.Service.Json;
 using MixEngine.Service.Options;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -47,6 +48,9 @@ internal static class ServiceHost
                 // As protobuf JSON has them: a number in JSON keeps 53 bits.
                 json.JsonSettings.WriteInt64sAsStrings = true;
             });
+
+        // A page in a browser cannot ask under a name of its own that it had resolved to this machine.
+        builder.Services.AddHostFiltering(hosts => hosts.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks().AddCheck<DatabaseHealth>("database");
 
@@ -54,6 +58,9 @@ internal static class ServiceHost
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();
         app.Use(next => context => requests.CountAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
+        app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
+        app.UseRouting();
+        app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();
         app.MapGrpcService<MixingEndpoint>();
         app.MapGrpcReflectionService();

@@ -1,4 +1,5 @@
 using Serilog;
+using Serilog.Core;
 using Serilog.Events;
 using Serilog.Formatting.Compact;
 
@@ -13,6 +14,7 @@ internal static class ServiceLogging
         // The frameworks speak up when something is wrong; calls are answered without a line each.
         var configuration = new LoggerConfiguration()
             .MinimumLevel.Warning()
+            .Enrich.With<WithoutPath>()
             .MinimumLevel.Override("MixEngine", LogEventLevel.Information)
 
             // Why a start failed is told in plain words by whoever started.
@@ -23,5 +25,11 @@ internal static class ServiceLogging
                 outputTemplate: "{Timestamp:HH:mm:ss} {Level:u4} {Message:lj}{NewLine}{Exception}",
                 standardErrorFromLevel: LogEventLevel.Verbose);
         logging.AddSerilog(configuration.CreateLogger(), dispose: true);
+    }
+
+    // Paths name shelves and paints, which are nobody's business.
+    private sealed class WithoutPath : ILogEventEnricher
+    {
+        public void Enrich(LogEvent logEvent, ILogEventPropertyFactory propertyFactory) => logEvent.RemovePropertyIfPresent("RequestPath");
     }
 }

@@ -3,7 +3,7 @@ using Google.Protobuf.Reflection;
 using Google.Rpc;
 using MixEngine.Service.Refusals;
 
-namespace MixEngine.Service.Hosting;
+namespace MixEngine.Service.Json;
 
 /// <summary>A google.rpc.Status as JSON, for requests that never reach a call.</summary>
 internal static class JsonAnswer
