@@ -9,9 +9,15 @@ namespace MixEngine.Core;
 internal sealed class Climb
 {
     private readonly (double Position, Lab Coordinates, bool Leap)[] _samples;
-    private readonly StepMeasure _measure;
+    private readonly RampPath _path;
 
-    private Climb((double, Lab, bool)[] samples, StepMeasure measure) => (_samples, _measure) = (samples, measure);
+    private Climb((double, Lab, bool)[] samples, RampPath path, StepMeasure measure) => (_samples, _path, Measure) = (samples, path, measure);
+
+    /// <summary>How steps are measured.</summary>
+    public StepMeasure Measure { get; }
+
+    /// <summary>The light end.</summary>
+    public Place End => new(_samples.Length - 1, 1);
 
     /// <summary>Whether mixtures were left out.</summary>
     public bool Leaps => _samples.Any(sample => sample.Leap);
@@ -20,7 +26,7 @@ internal sealed class Climb
     public readonly record struct Place(int Index, double Share);
 
     /// <summary>Keeps what climbs.</summary>
-    public static Climb Of(IReadOnlyList<(double Position, Lab Lab)> samples, StepMeasure measure)
+    public static Climb Of(IReadOnlyList<(double Position, Lab Lab)> samples, RampPath path, StepMeasure measure)
     {
         var kept = new List<(double, Lab, bool)>();
         var (highest, end) = (double.NegativeInfinity, samples[^1].Lab.L);
@@ -40,18 +46,21 @@ internal sealed class Climb
             }
         }
 
-        return new Climb([.. kept], measure);
+        return new Climb([.. kept], path, measure);
     }
 
     /// <summary>Largest difference of any place from the beginning.</summary>
-    public double Farthest() => _samples.Max(sample => _measure.Between(_samples[0].Coordinates, sample.Coordinates)) * 1.001 + 1e-9;
+    public double Farthest() => _samples.Max(sample => Measure.Between(_samples[0].Coordinates, sample.Coordinates)) * 1.001 + 1e-9;
 
     /// <summary>Difference of a place from the end.</summary>
-    public double ToEnd(Place place) => _measure.Between(CoordinatesOf(place), _samples[^1].Coordinates);
+    public double ToEnd(Place place) => Measure.Between(CoordinatesOf(place), _samples[^1].Coordinates);
 
     /// <summary>Position on the path.</summary>
     public double PositionOf(Place place) =>
         place.Share == 1 ? _samples[place.Index].Position : Mix(_samples[place.Index - 1].Position, _samples[place.Index].Position, place.Share);
+
+    /// <summary>The coordinates of the mixture at a position, not read from the table.</summary>
+    public Lab CoordinatesAt(double position) => Measure.Coordinates(_path.LabAt(position));
 
     /// <summary>The places reached by all steps but the last, the beginning included; null where the end is reached before.</summary>
     public Place[]? March(double step, IReadOnlyList<double> weights)
@@ -77,7 +86,7 @@ internal sealed class Climb
         var here = CoordinatesOf(from);
         for (var i = from.Share < 1 ? from.Index : from.Index + 1; i < _samples.Length; i++)
         {
-            if (_measure.Between(here, _samples[i].Coordinates) < difference)
+            if (Measure.Between(here, _samples[i].Coordinates) < difference)
             {
                 continue;
             }
@@ -92,7 +101,7 @@ internal sealed class Climb
             while (high - low > 1e-6)
             {
                 var middle = (low + high) / 2;
-                (low, high) = _measure.Between(here, CoordinatesOf(new Place(i, middle))) < difference ? (middle, high) : (low, middle);
+                (low, high) = Measure.Between(here, CoordinatesOf(new Place(i, middle))) < difference ? (middle, high) : (low, middle);
             }
 
             return new Place(i, high);
@@ -101,7 +110,8 @@ internal sealed class Climb
         return null;
     }
 
-    private Lab CoordinatesOf(Place place)
+    /// <summary>The coordinates of a place.</summary>
+    public Lab CoordinatesOf(Place place)
     {
         var to = _samples[place.Index].Coordinates;
         if (place.Share == 1)

@@ -6,7 +6,9 @@ namespace MixEngine.Core;
 /// <summary>Steps from dark to light through two or more recipes, as even to the eye as whole drops allow.</summary>
 /// <param name="Steps">The ramp in whole drops, dark to light. Its ends are the ends of the path.</param>
 /// <param name="Undivided">What each step would be if drops could be divided: even to within 1 % unless a remark says why not.</param>
-/// <param name="Unevenness">Standard deviation of the step sizes of <paramref name="Steps"/> divided by their mean, in the difference chosen.</param>
+/// <param name="Unevenness">
+/// Standard deviation of the step sizes of <paramref name="Steps"/> divided by their mean, in the difference chosen, each size divided by its share.
+/// </param>
 /// <param name="Remarks">What is to be said of it, in plain words.</param>
 public sealed record EvenRamp(IReadOnlyList<RampStep> Steps, IReadOnlyList<RampStep> Undivided, double Unevenness, IReadOnlyList<string> Remarks)
 {
@@ -21,62 +23,87 @@ public sealed record EvenRamp(IReadOnlyList<RampStep> Steps, IReadOnlyList<RampS
     /// <param name="view">How it is looked at.</param>
     /// <param name="options">What it should be like.</param>
     /// <param name="cancellation">Ends the work.</param>
-    /// <exception cref="ArgumentException">Fewer than two recipes, the same twice in a row, one without pigment, or an end that cannot be counted in so few drops.</exception>
+    /// <exception cref="ArgumentException">Fewer than two recipes, the same twice in a row, one without pigment, an end that cannot be counted in so few drops, or options that contradict each other.</exception>
     public static EvenRamp Through(IReadOnlyList<Recipe> through, View view, RampOptions options, CancellationToken cancellation = default)
     {
         var path = new RampPath(through, view);
-        RefuseUncountable(path.Nodes[0], options.Drops);
-        RefuseUncountable(path.Nodes[^1], options.Drops);
+        options.Check(through.Count);
 
-        var measure = new StepMeasure(options.Difference);
-        var even = EvenSteps.On(path, measure, [.. Enumerable.Repeat(1.0, options.Steps - 1)], cancellation);
-        var whole = WholeDropRamp.On(path, view, options, measure, cancellation);
+        // What must be a step: the ends, and what is kept between.
+        var last = path.Nodes.Count - 1;
+        int[] inside = [.. options.Kept.Select(place => path.Turned ? last - place : place).Where(place => place > 0 && place < last).Distinct().Order()];
+        int[] kept = options.KeepEnds ? [0, .. inside, last] : inside;
+        foreach (var place in kept.Where(place => !options.EndsArePainted || (place > 0 && place < last)))
+        {
+            RefuseUncountable(path.Nodes[place], options.Drops);
+        }
 
-        var undivided = StepsOf([.. even.Positions.Select(path.At)], view);
-        var steps = StepsOf(whole.Recipes, view);
-        var unevenness = MixEngine.Core.Unevenness.Of([.. steps.Skip(1).Zip(steps, (to, from) =>
-            measure.Between(measure.Coordinates(from.Prediction.Appearance.Lab), measure.Coordinates(to.Prediction.Appearance.Lab)))]);
-        return new EvenRamp(steps, undivided, unevenness, [.. Remarked(path, options, even, whole, steps)]);
+        RefuseDescent([.. new[] { 0 }.Concat(inside).Append(last).Select(place => path.Nodes[place])], view);
+
+        // First with drops that can be divided, then in whole ones.
+        var measure = new StepMeasure(options.Difference, view.Condition);
+        var even = Undivide(path, measure, [0, .. inside.Select(place => (double)place), path.End], options, cancellation);
+        var whole = WholeDropRamp.On(path, view, options, kept, measure, options.FewestSteps ? even.Positions.Count : options.Steps, cancellation);
+
+        var steps = Describe(whole.Recipes, view, measure, options);
+        return new EvenRamp(
+            steps,
+            Describe([.. even.Positions.Select(path.At)], view, measure, options),
+            MixEngine.Core.Unevenness.Of([.. steps.Skip(1).Zip(options.Weights(steps.Length - 1), (step, weight) => step.StepSize!.Value / weight)]),
+            [.. RampRemarks.Of(path, options, even, whole, steps)]);
     }
 
-    private static void RefuseUncountable(Recipe end, int drops)
+    private static EvenSteps Undivide(RampPath path, StepMeasure measure, double[] kept, RampOptions options, CancellationToken cancellation)
     {
-        var needed = end.InWholeDrops().Total;
+        var table = new ClimbTable(path, measure);
+        if (!options.FewestSteps)
+        {
+            return EvenSteps.On(table, kept, options.Weights(options.Steps - 1), cancellation);
+        }
+
+        // One step more until the largest is small enough.
+        for (var steps = kept.Length - 1; ; steps++)
+        {
+            var weights = options.Weights(steps);
+            var even = EvenSteps.On(table, kept, weights, cancellation);
+            if (steps == RampOptions.MostSteps - 1 || even.Sizes.Count < steps || even.Sizes.Zip(weights, (size, weight) => size * weight).Max() <= options.LargestStep * (1 + 1e-6))
+            {
+                return even;
+            }
+        }
+    }
+
+    private static void RefuseUncountable(Recipe recipe, int drops)
+    {
+        var needed = recipe.InWholeDrops().Total;
         if (needed > drops)
         {
-            throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"'{end}' is an end of the ramp and takes {needed:0} drops to mix; at most {drops} are allowed. Ask for at least {needed:0} drops."));
+            throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"'{recipe}' must be a step of the ramp and takes {needed:0} drops to mix; at most {drops} are allowed. Ask for at least {needed:0} drops."));
         }
     }
 
-    private static RampStep[] StepsOf(IReadOnlyList<Recipe> recipes, View view)
+    private static void RefuseDescent(IReadOnlyList<Recipe> kept, View view)
+    {
+        for (var i = 1; i < kept.Count; i++)
+        {
+            if (Prediction.LabOf(kept[i], view).L < Prediction.LabOf(kept[i - 1], view).L)
+            {
+                throw new ArgumentException($"'{kept[i]}' is darker than '{kept[i - 1]}' before it; a ramp goes from dark to light. Change their order, or do not keep one of them.");
+            }
+        }
+    }
+
+    internal static RampStep[] Describe(IReadOnlyList<Recipe> recipes, View view, StepMeasure measure, RampOptions options)
     {
         var predictions = recipes.Select(recipe => Prediction.Of(recipe, view)).ToArray();
-        var sizes = predictions.Skip(1).Zip(predictions, (to, from) => DeltaE2000.Between(from.Appearance.Lab, to.Appearance.Lab)).ToArray();
-        return [.. predictions.Select((prediction, i) => new RampStep(prediction, i == 0 ? null : sizes[i - 1], i == 0 ? [] : [.. StepRemarks.Of(sizes, i - 1)]))];
+        var labs = Array.ConvertAll(predictions, prediction => prediction.Appearance.Lab);
+        var seen = labs.Skip(1).Zip(labs, (to, from) => DeltaE2000.Between(from, to)).ToArray();
+        var shares = seen.Zip(options.Weights(seen.Length), (size, weight) => size / weight).ToArray();
+        return
+        [
+            .. predictions.Select((prediction, i) => i == 0
+                ? new RampStep(prediction, null, null, [])
+                : new RampStep(prediction, seen[i - 1], measure.BetweenColors(labs[i - 1], labs[i]), [.. StepRemarks.Of(seen, shares, i - 1)])),
+        ];
     }
-
-    private static IEnumerable<string> Remarked(RampPath path, RampOptions options, EvenSteps even, WholeDropRamp whole, RampStep[] steps)
-    {
-        if (path.Turned)
-        {
-            yield return $"Turned round to go from dark to light: it starts at '{path.Nodes[0]}'.";
-        }
-
-        if (steps.Length < options.Steps)
-        {
-            yield return Text($"Only {steps.Length} of the {options.Steps} steps asked for exist: with at most {options.Drops} drops there are no more mixtures on this way of which none is darker than the one before.");
-        }
-
-        if (whole.LookedAt < options.Drops)
-        {
-            yield return Text($"Mixtures of up to {whole.LookedAt} drops were looked at; finer ones on this way differ by less than an eye sees.");
-        }
-
-        if (even.Reason is { } reason)
-        {
-            yield return Text($"Even if drops could be divided the steps would be uneven, the worst by {100 * even.WorstDeviation:0} %: {reason}");
-        }
-    }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

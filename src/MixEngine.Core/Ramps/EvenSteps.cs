@@ -2,26 +2,62 @@ namespace MixEngine.Core;
 
 /// <summary>Positions on a path whose neighbouring differences are equal, or in given proportions: the ramp if drops could be divided.</summary>
 /// <param name="Positions">From the dark end to the light end.</param>
-/// <param name="Step">The even step, for a weight of 1.</param>
-/// <param name="WorstDeviation">Largest deviation of a step from its share, relative to it, 0 or more.</param>
+/// <param name="Sizes">Size of each step divided by its weight.</param>
 /// <param name="Reason">Why the steps are not even to within 1 %, in plain words; null where they are.</param>
-internal sealed record EvenSteps(IReadOnlyList<double> Positions, double Step, double WorstDeviation, string? Reason)
+internal sealed record EvenSteps(IReadOnlyList<double> Positions, IReadOnlyList<double> Sizes, string? Reason)
 {
-    /// <summary>Deviation up to which steps count as even.</summary>
+    /// <summary>Deviation from their mean up to which steps count as even.</summary>
     public const double Tolerance = 0.01;
 
-    /// <summary>Spacing of the table on which the steps are solved, in CIELAB: below what an eye sees, and fine enough for straight lines between.</summary>
-    private const double Spacing = 0.25;
+    private const string Leap = "some mixtures on this way are darker than what comes before them or lighter than the end; they are left out, and the ramp leaps there.";
+    private const string Turn = "the colour turns so sharply on this way that no even steps exist.";
+    private const string TooFew = "so many steps do not exist: most mixtures on this way are darker than its dark end or lighter than its light end.";
+    private const string KeptNodes = "between recipes that are to be kept only a whole number of steps fits.";
 
-    /// <summary>Solves for the positions.</summary>
-    /// <param name="path">The path.</param>
-    /// <param name="measure">How steps are measured.</param>
-    /// <param name="weights">The size of each step relative to the others, one fewer than there are positions.</param>
+    /// <summary>The mean step, for a weight of 1.</summary>
+    public double Step => Sizes.Average();
+
+    /// <summary>Largest deviation of a step from the mean, relative to it, 0 or more.</summary>
+    public double WorstDeviation => Step > 0 ? Sizes.Max(size => Math.Abs(size / Step - 1)) : 0;
+
+    /// <summary>Solves for the positions of one step more than there are weights.</summary>
+    /// <param name="table">The path's colours.</param>
+    /// <param name="kept">Positions that must be steps, both ends among them, rising.</param>
+    /// <param name="weights">The size of each step relative to the others.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static EvenSteps On(RampPath path, StepMeasure measure, IReadOnlyList<double> weights, CancellationToken cancellation)
+    public static EvenSteps On(ClimbTable table, IReadOnlyList<double> kept, IReadOnlyList<double> weights, CancellationToken cancellation)
     {
-        var climb = Climb.Of(path.Sampled(Spacing), measure);
+        if (kept.Count == 2)
+        {
+            return Between(table.Climb(kept[0], kept[1]), weights, cancellation);
+        }
 
+        // Between recipes that are kept only whole steps fit: give each further step to the stretch whose steps are largest.
+        var stretches = kept.Zip(kept.Skip(1), table.Climb).ToArray();
+        var counts = Enumerable.Repeat(1, stretches.Length).ToArray();
+        var solved = new Dictionary<(int Stretch, int First, int Count), EvenSteps>();
+        EvenSteps[] Solved() =>
+        [
+            .. stretches.Select((climb, i) =>
+            {
+                var key = (i, First: counts.Take(i).Sum(), counts[i]);
+                return solved.TryGetValue(key, out var known) ? known : solved[key] = Between(climb, [.. weights.Skip(key.First).Take(counts[i])], cancellation);
+            }),
+        ];
+        var best = Solved();
+        for (var left = weights.Count - stretches.Length; left > 0; left--)
+        {
+            counts[Array.IndexOf(best, best.MaxBy(stretch => stretch.Step))]++;
+            best = Solved();
+        }
+
+        double[] sizes = [.. best.SelectMany(stretch => stretch.Sizes)];
+        var together = new EvenSteps([kept[0], .. best.SelectMany(stretch => stretch.Positions.Skip(1))], sizes, null);
+        return together with { Reason = best.Select(stretch => stretch.Reason).FirstOrDefault(reason => reason is not null) ?? (together.WorstDeviation > Tolerance ? KeptNodes : null) };
+    }
+
+    private static EvenSteps Between(Climb climb, IReadOnlyList<double> weights, CancellationToken cancellation)
+    {
         // Shoot: a small step leaves a large rest for the last one, a large step overshoots the end.
         var (low, high) = (0.0, climb.Farthest() / weights.Min());
         for (var i = 0; i < 60 && high - low > 1e-9 * high; i++)
@@ -34,19 +70,17 @@ internal sealed record EvenSteps(IReadOnlyList<double> Positions, double Step, d
         // Where the climb leaps from end to end there is nothing to step on.
         if (climb.March(low, weights) is not { } found)
         {
-            return On(path, measure, [.. weights.Take(weights.Count - 1)], cancellation) with
-            {
-                Reason = "so many steps do not exist: most mixtures on this way are darker than its dark end or lighter than its light end.",
-            };
+            return Between(climb, [.. weights.Take(weights.Count - 1)], cancellation) with { Reason = TooFew };
         }
 
-        double[] positions = [.. found.Select(climb.PositionOf), path.End];
-        var labs = positions.Select(position => measure.Coordinates(path.LabAt(position))).ToArray();
-        var sizes = weights.Select((weight, i) => measure.Between(labs[i], labs[i + 1]) / weight).ToArray();
-        var mean = sizes.Average();
-        var worst = mean > 0 ? sizes.Max(size => Math.Abs(size / mean - 1)) : 0;
-        return new EvenSteps(positions, mean, worst, worst <= Tolerance ? null : climb.Leaps
-            ? "on this way some mixtures are darker than what comes before them or lighter than the end; they are left out, and what remains leaps there."
-            : "the colour turns so sharply on this way that no even steps exist.");
+        var solution = Measured(climb, [.. found, climb.End], weights);
+        return solution.WorstDeviation <= Tolerance ? solution : solution with { Reason = climb.Leaps ? Leap : Turn };
+    }
+
+    private static EvenSteps Measured(Climb climb, IReadOnlyList<Climb.Place> places, IReadOnlyList<double> weights)
+    {
+        double[] positions = [.. places.Select(climb.PositionOf)];
+        var coordinates = positions.Select(climb.CoordinatesAt).ToArray();
+        return new EvenSteps(positions, [.. weights.Select((weight, i) => climb.Measure.Between(coordinates[i], coordinates[i + 1]) / weight)], null);
     }
 }

@@ -1,46 +1,41 @@
 namespace MixEngine.Core;
 
 /// <summary>
-/// Finds, among mixtures in the order of a path, the chain of so many steps from the first to the last whose step sizes are least uneven.
+/// Finds, among mixtures in the order of a path, the chain of so many steps from end to end whose step sizes are least uneven.
 /// </summary>
 /// <remarks>
 /// The unevenness of steps e of sum A = Σe and B = Σe² is √(m·B/A² - 1). A chain that minimises B/A² also minimises Σ(e - τ)² for τ = B/A:
 /// with x = A'/A of any other chain, B' - 2τA' ≥ B(x² - 2x) ≥ -B = B - 2τA. So it is a corner of the convex hull of all (A, B), and
 /// all such corners are found by asking, for one τ after the other, for the chain of least Σ(e - τ)² (dynamic programming), where the next τ is
-/// the one at which two neighbouring corners tie (Eisner and Severance's method for a parametric shortest path). The answer is exact.
+/// the one at which two neighbouring corners tie [EisnerSeverance1976]. The answer is exact.
 /// </remarks>
 internal sealed class LeastUneven
 {
-    private readonly double[,] _difference;
+    private readonly (int From, int To, double Difference)[] _edges;
     private readonly int[] _drops;
-    private readonly Func<int, int, int, bool> _allowed;
+    private readonly bool[] _starts;
+    private readonly bool[] _ends;
     private readonly CancellationToken _cancellation;
 
-    /// <summary>Takes the pairwise differences of the mixtures and their drops.</summary>
-    /// <param name="difference">Difference of mixture i from mixture j, for i &lt; j.</param>
-    /// <param name="drops">Drops of each; among equally even chains the one of fewer drops wins, then the one that leaves the dark end sooner.</param>
-    /// <param name="allowed">Whether step number k may lead from mixture i to mixture j.</param>
+    /// <summary>Takes the steps that may be made.</summary>
+    /// <param name="edges">From which mixture to which later one, and their difference.</param>
+    /// <param name="drops">Drops of each mixture; among equally even chains the one of fewer drops wins.</param>
+    /// <param name="starts">Where a chain may begin.</param>
+    /// <param name="ends">Where a chain may end.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public LeastUneven(double[,] difference, int[] drops, Func<int, int, int, bool> allowed, CancellationToken cancellation) =>
-        (_difference, _drops, _allowed, _cancellation) = (difference, drops, allowed, cancellation);
+    public LeastUneven(IEnumerable<(int From, int To, double Difference)> edges, int[] drops, bool[] starts, bool[] ends, CancellationToken cancellation) =>
+        (_edges, _drops, _starts, _ends, _cancellation) = ([.. edges], drops, starts, ends, cancellation);
 
-    /// <summary>The best chain of as many steps as there are weights, as indices from the first mixture to the last; null where there is none.</summary>
+    /// <summary>The best chain of as many steps as there are weights, as indices of mixtures; null where there is none.</summary>
     /// <param name="weights">The size of each step relative to the others.</param>
     public int[]? Chain(IReadOnlyList<double> weights)
     {
-        var edges = Edges(weights);
-        if (Cheapest(edges, weights, 0) is not { } shortest)
+        if (Cheapest(weights, 0) is not { } shortest)
         {
             return null;
         }
 
-        var largest = 0.0;
-        foreach (var difference in _difference)
-        {
-            largest = Math.Max(largest, difference);
-        }
-
-        var longest = Cheapest(edges, weights, largest / weights.Min() + 1)!;
+        var longest = Cheapest(weights, _edges.Max(edge => edge.Difference) / weights.Min() + 1)!;
         var best = Better(shortest, longest);
         Between(shortest, longest);
         return best.Indices;
@@ -54,7 +49,7 @@ internal sealed class LeastUneven
             }
 
             var τ = (other.SumOfSquares - one.SumOfSquares) / (2 * (other.Sum - one.Sum));
-            var between = Cheapest(edges, weights, τ)!;
+            var between = Cheapest(weights, τ)!;
             var tie = one.SumOfSquares - 2 * τ * one.Sum;
             if (between.SumOfSquares - 2 * τ * between.Sum >= tie - 1e-10 * (1 + Math.Abs(tie)))
             {
@@ -67,76 +62,64 @@ internal sealed class LeastUneven
         }
     }
 
-    // Step by step, the mixtures from which each mixture can be reached.
-    private List<(int From, int To)>[] Edges(IReadOnlyList<double> weights)
+    /// <summary>The chain of least Σ(e - τ)², ties by fewer drops.</summary>
+    private Corner? Cheapest(IReadOnlyList<double> weights, double τ)
     {
-        var count = _drops.Length;
-        var steps = weights.Count;
-        var edges = new List<(int From, int To)>[steps];
-        for (var k = 0; k < steps; k++)
+        var (count, steps) = (_drops.Length, weights.Count);
+        var cost = new double[count];
+        var drops = (int[])_drops.Clone();
+        for (var i = 0; i < count; i++)
         {
-            _cancellation.ThrowIfCancellationRequested();
-            edges[k] = [];
-            for (var to = k == steps - 1 ? count - 1 : k + 1; to < (k == steps - 1 ? count : count - (steps - 1 - k)); to++)
-            {
-                for (var from = k; from < (k == 0 ? 1 : to); from++)
-                {
-                    if (_allowed(k, from, to))
-                    {
-                        edges[k].Add((from, to));
-                    }
-                }
-            }
+            cost[i] = _starts[i] ? 0 : double.PositiveInfinity;
         }
 
-        return edges;
-    }
-
-    /// <summary>The chain of least Σ(e - τ)², ties by fewer drops.</summary>
-    private Corner? Cheapest(List<(int From, int To)>[] edges, IReadOnlyList<double> weights, double τ)
-    {
-        var count = _drops.Length;
-        var cost = new double[count];
-        var drops = new int[count];
-        Array.Fill(cost, double.PositiveInfinity);
-        (cost[0], drops[0]) = (0, _drops[0]);
-        var came = new int[edges.Length, count];
-        for (var k = 0; k < edges.Length; k++)
+        var by = new int[steps, count];
+        for (var k = 0; k < steps; k++)
         {
             _cancellation.ThrowIfCancellationRequested();
             var nextCost = new double[count];
             var nextDrops = new int[count];
             Array.Fill(nextCost, double.PositiveInfinity);
-            foreach (var (from, to) in edges[k])
+            for (var e = 0; e < _edges.Length; e++)
             {
-                var off = _difference[from, to] / weights[k] - τ;
+                var (from, to, difference) = _edges[e];
+                var off = difference / weights[k] - τ;
                 var reached = cost[from] + off * off;
                 if (reached < nextCost[to] || (reached == nextCost[to] && drops[from] + _drops[to] < nextDrops[to]))
                 {
-                    (nextCost[to], nextDrops[to], came[k, to]) = (reached, drops[from] + _drops[to], from);
+                    (nextCost[to], nextDrops[to], by[k, to]) = (reached, drops[from] + _drops[to], e);
                 }
             }
 
             (cost, drops) = (nextCost, nextDrops);
         }
 
-        if (double.IsInfinity(cost[count - 1]))
+        var end = -1;
+        for (var i = 0; i < count; i++)
+        {
+            if (_ends[i] && !double.IsInfinity(cost[i]) && (end < 0 || cost[i] < cost[end] || (cost[i] == cost[end] && drops[i] < drops[end])))
+            {
+                end = i;
+            }
+        }
+
+        if (end < 0)
         {
             return null;
         }
 
         // Walk back from the end.
-        var indices = new int[edges.Length + 1];
-        indices[^1] = count - 1;
+        var indices = new int[steps + 1];
+        indices[^1] = end;
         var (sum, squares) = (0.0, 0.0);
-        for (var k = edges.Length - 1; k >= 0; k--)
+        for (var k = steps - 1; k >= 0; k--)
         {
-            indices[k] = came[k, indices[k + 1]];
-            var step = _difference[indices[k], indices[k + 1]] / weights[k];
-            (sum, squares) = (sum + step, squares + step * step);
+            var edge = _edges[by[k, indices[k + 1]]];
+            var step = edge.Difference / weights[k];
+            (indices[k], sum, squares) = (edge.From, sum + step, squares + step * step);
         }
 
-        return new Corner(indices, sum, squares, drops[count - 1]);
+        return new Corner(indices, sum, squares, drops[end]);
     }
 
     private static Corner Better(Corner one, Corner other)

@@ -13,7 +13,7 @@ internal sealed class RampLeg
         _paints = [.. from.Parts.Concat(to.Parts).Select(part => part.Paint).DistinctBy(paint => paint.Id)];
         _from = Shares(from);
         _to = Shares(to);
-        if (_from.Zip(_to).All(pair => Math.Abs(pair.First - pair.Second) < 1e-12))
+        if (AreSame(from, to))
         {
             throw new ArgumentException($"'{from}' and '{to}' are the same mixture; leave one of them out.");
         }
@@ -22,6 +22,11 @@ internal sealed class RampLeg
     public Recipe From { get; }
 
     public Recipe To { get; }
+
+    /// <summary>Whether two recipes are one mixture: 2:4 and 1:2.</summary>
+    public static bool AreSame(Recipe one, Recipe other) =>
+        one.Parts.Count == other.Parts.Count && one.Parts.All(part => other.Parts.Any(same =>
+            same.Paint.Id == part.Paint.Id && Math.Abs(same.Parts / other.Total - part.Parts / one.Total) < 1e-12));
 
     /// <summary>The mixture at t, in parts that add up to 1.</summary>
     public Recipe At(double t) => t <= 0 ? From : t >= 1 ? To : new Recipe(Parts(t));

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace MixEngine.Core;
 
 /// <summary>What is to be said of one step among others.</summary>
@@ -14,24 +12,25 @@ internal static class StepRemarks
     /// <summary>Nothing below this bands, CIEDE2000.</summary>
     public const double SmallestBand = 3;
 
-    /// <summary>Remarks on one of the sizes.</summary>
-    public static IEnumerable<string> Of(IReadOnlyList<double> sizes, int index)
+    /// <summary>Remarks on one step.</summary>
+    /// <param name="sizes">Sizes of all steps, CIEDE2000.</param>
+    /// <param name="shares">The same, divided by how large each was meant to be.</param>
+    /// <param name="index">Which.</param>
+    public static IEnumerable<string> Of(IReadOnlyList<double> sizes, IReadOnlyList<double> shares, int index)
     {
         var size = sizes[index];
         if (size < HardlySeen)
         {
-            yield return Text($"Hardly to be told from the step before ({size:0.0} dE00).");
+            yield return FormattableString.Invariant($"Hardly to be told from the step before ({size:0.0} dE00).");
         }
 
         if (sizes.Count > 1)
         {
-            var others = (sizes.Sum() - size) / (sizes.Count - 1);
-            if (size >= SmallestBand && size > Band * others)
+            var others = (shares.Sum() - shares[index]) / (shares.Count - 1);
+            if (size >= SmallestBand && shares[index] > Band * others)
             {
-                yield return Text($"Bands: {size:0.0} dE00 from the step before, where the others are {others:0.0} apart on average.");
+                yield return FormattableString.Invariant($"Bands: {size:0.0} dE00 from the step before, {shares[index] / others:0.0} times the others.");
             }
         }
     }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

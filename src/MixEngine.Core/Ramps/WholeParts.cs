@@ -26,6 +26,9 @@ internal static class WholeParts
         ? new Recipe(recipe.Parts.Zip(whole, (part, drops) => part with { Parts = drops }))
         : throw new ArgumentException($"'{recipe}' cannot be counted in whole drops; give whole parts.", nameof(recipe));
 
+    /// <summary>The recipe in its smallest whole drops, or as it is where it has none: what is painted already need not be counted.</summary>
+    public static Recipe InWholeDropsIfCountable(this Recipe recipe) => Of(recipe) is null ? recipe : recipe.InWholeDrops();
+
     /// <summary>Divides by the greatest common divisor.</summary>
     public static long[] Reduced(long[] parts)
     {

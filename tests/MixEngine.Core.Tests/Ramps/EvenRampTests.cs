@@ -38,7 +38,7 @@ public class EvenRampTests
             Assert.InRange(ramp.Steps.Count, 2, steps);
             Assert.True(ramp.Steps.Count == steps || ramp.Remarks.Any(remark => remark.StartsWith("Only", StringComparison.Ordinal)));
             Assert.True(ramp.Undivided.Count == steps || ramp.Remarks.Any(remark => remark.Contains("do not exist", StringComparison.Ordinal)));
-        }, iter: 100);
+        }, iter: 50);
 
     [Fact]
     public void Undivided_steps_are_even_or_it_is_said_why() =>
@@ -50,7 +50,7 @@ public class EvenRampTests
             Assert.True(
                 sizes.All(size => Math.Abs(size - mean) <= 0.0101 * mean)
                 || ramp.Remarks.Any(remark => remark.StartsWith("Even if drops", StringComparison.Ordinal)));
-        }, iter: 100);
+        }, iter: 50);
 
     [Fact]
     public void Ordinary_ways_are_solved_evenly()
@@ -84,7 +84,7 @@ public class EvenRampTests
 
             var best = BruteForce(ramp.Steps[0], ramp.Steps[^1], through, steps, drops);
             Assert.Equal(best, ramp.Unevenness, 1e-9);
-        }, iter: 60);
+        }, iter: 40);
 
     // Every chain of every mixture a + b ≤ drops of neighbouring paints, in the order of the path, never darker.
     private static double BruteForce(RampStep first, RampStep last, Recipe[] through, int steps, int drops)
@@ -156,7 +156,7 @@ public class EvenRampTests
 
             var unevenness = Unevenness.Of([.. equal.Skip(1).Zip(equal, (to, from) => DeltaE2000.Between(from, to))]);
             Assert.True(Ramp(through, steps, total).Unevenness <= unevenness + 1e-9);
-        }, iter: 60);
+        }, iter: 40);
 
     [Fact]
     public void Two_browns_into_white_stay_a_skin_hue()
@@ -192,7 +192,7 @@ public class EvenRampTests
                 Assert.Equal(0, DeltaE2000.Between(LabOf(leg.At(t)), LabOf(recipe)), 1e-9);
                 previous = t;
             }
-        }, iter: 100);
+        }, iter: 50);
 
     [Fact]
     public void Bad_steps_are_named()
