@@ -10,6 +10,7 @@ public class ReferenceRulesTests
         { "src/MixEngine.Colorimetry", [], [] },
         { "src/MixEngine.Core", ["MixEngine.Colorimetry"], ["MathNet.Numerics"] },
         { "src/MixEngine.Interchange", ["MixEngine.Core", "MixEngine.Colorimetry"], null },
+        { "src/MixEngine.Planning", ["MixEngine.Core", "MixEngine.Colorimetry"], ["Google.OrTools", "Google.Protobuf"] },
         { "src/MixEngine.Reports", ["MixEngine.Core", "MixEngine.Colorimetry"], null },
         { "src/MixEngine.Storage", ["MixEngine.Core", "MixEngine.Colorimetry"], null },
         { "src/MixEngine.Contracts", [], null },
