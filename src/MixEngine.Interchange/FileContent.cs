@@ -19,7 +19,10 @@ internal sealed class FileContent
         {
             return null;
         }
+
+        // The content tells; the name only where the content leaves it open.
         ReadOnlySpan<byte> start = bytes;
+        string ending = Path.GetExtension(fileName).ToLowerInvariant();
         if (start.StartsWith("PK"u8))
         {
             return new FileContent(bytes, TableFormat.Xlsx, null);
@@ -33,12 +36,18 @@ internal sealed class FileContent
         {
             return new FileContent(bytes, TableFormat.Cxf, null);
         }
+        if (ending is ".cxf" or ".mxf" or ".xml" or ".xlsx" or ".xlsm" && bytes.Count > 0)
+        {
+            log.FileFault(fileName, ending.StartsWith(".xl", StringComparison.Ordinal) ? "a workbook" : "XML", "The file is not what its name says: give it the right ending, or export it again.");
+            return null;
+        }
         if (TextBytes.Recognise(bytes, log) is not { } text)
         {
             return null;
         }
         using TextReader beginning = text.Open();
-        return new FileContent(bytes, CgatsReader.Recognises(beginning) ? TableFormat.Cgats : TableFormat.Csv, text);
+        bool cgats = ending is ".cgats" or ".it8" || CgatsReader.Recognises(beginning);
+        return new FileContent(bytes, cgats ? TableFormat.Cgats : TableFormat.Csv, text);
     }
 
     /// <summary>Whether the first character that is neither blank nor part of a byte order mark opens a tag.</summary>

@@ -24,7 +24,10 @@ internal static class Given
         Swatches(Encoding.UTF8.GetBytes(text), fileName, options);
 
     public static ReadResult<SwatchTable> Swatches(byte[] bytes, string fileName = "", ReadOptions? options = null) =>
-        TableReader.ReadSwatches(new MemoryStream(bytes), fileName, options);
+        Swatches(new MemoryStream(bytes), fileName, options);
+
+    public static ReadResult<SwatchTable> Swatches(Stream stream, string fileName = "", ReadOptions? options = null) =>
+        TableReader.ReadSwatches(stream, fileName, options);
 
     public static T Read<T>(ReadResult<T> result) where T : class
     {

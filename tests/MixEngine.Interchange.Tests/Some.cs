@@ -90,6 +90,13 @@ internal static class Some
             Backing = i > 0 && row.Coats is 7 or > 90 ? SwatchBacking.OfSample($"{rows[0].SampleId}0") : row.Backing,
         })]));
 
+    /// <summary>At most two swatches, and spectra of few bands only.</summary>
+    public static readonly Gen<SwatchTable> SmallSwatchTable = SwatchTable.Select(t => new SwatchTable([.. t.Rows.Where(IsSmall).Take(2).Select(r => r with { Backing = null })]));
+
+    public static readonly Gen<ShelfTable> SmallShelfTable = ShelfTable.Select(t => new ShelfTable([.. t.Rows.Where(r => r.Color is not SpectrumReading { Factors.Count: > 40 }).Take(2)]));
+
+    private static bool IsSmall(SwatchRow row) => row.Color is not SpectrumReading { Factors.Count: > 40 };
+
     private static Gen<T> OneOf<T>(params T[] values) => Gen.Int[0, values.Length - 1].Select(i => values[i]);
 
     private static double[] Every(double first, double last, double step) => [.. Enumerable.Range(0, (int)((last - first) / step) + 1).Select(i => first + i * step)];

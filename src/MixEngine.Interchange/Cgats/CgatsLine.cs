@@ -45,10 +45,21 @@ internal static class CgatsLine
         }
     }
 
-    /// <summary>The words of a line whose unquoted names hold blanks, but whose columns are separated by tabs.</summary>
-    public static List<Word> TabbedWords(string line) =>
-        [.. line.Trim('\r', '\n').Split('\t').Select(cell => cell.Trim()).Select(cell =>
-            cell is ['"', .., '"'] ? new Word(cell[1..^1].Replace("\"\"", "\""), true) : new Word(cell, false))];
+    /// <summary>The words of a line whose unquoted names hold blanks, but whose columns are separated by tabs; null when a quotation mark stands inside a word.</summary>
+    public static List<Word>? TabbedWords(string line)
+    {
+        var words = new List<Word>();
+        foreach (string cell in line.Split('\t', StringSplitOptions.TrimEntries))
+        {
+            bool quoted = cell is ['"', .., '"'];
+            if (!quoted && cell.Contains('"'))
+            {
+                return null;
+            }
+            words.Add(new Word(quoted ? cell[1..^1].Replace("\"\"", "\"") : cell, quoted));
+        }
+        return words;
+    }
 
     /// <summary>The likely cause of a line that cannot be read.</summary>
     public static string LikelyCause(string line)

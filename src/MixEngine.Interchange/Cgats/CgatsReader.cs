@@ -145,7 +145,7 @@ internal sealed partial class CgatsReader(ImportLog log, CancellationToken cance
         _rows++;
         int fields = _table.Fields.Count;
         // Some programs write names with blanks and no quotation marks, but tabs between the columns.
-        if (words?.Count != fields && line.Contains('\t') && TabbedWords(line) is var tabbed && tabbed.Count == fields)
+        if (words?.Count != fields && line.Contains('\t') && TabbedWords(line) is { } tabbed && tabbed.Count == fields)
         {
             words = tabbed;
         }

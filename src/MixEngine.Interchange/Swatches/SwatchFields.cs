@@ -39,44 +39,20 @@ internal static class SwatchFields
         {
             row.Fault(SwatchColumns.Coats, "whole coats, 1 to 100", "Write a whole number, or leave the cell blank.");
         }
+        SwatchBacking? backing = SwatchBacking.TryParse(row[SwatchColumns.Backing].Text);
+        row.Require(SwatchColumns.Backing, backing is not null, "none, black, white, a hex, a Lab such as lab:40,-12,20 or another sample such as sample:card 3");
+        DateOnly? date = DateText.TryRead(row[SwatchColumns.Date].Text);
+        row.Require(SwatchColumns.Date, date is not null, "a date as year-month-day, such as 2024-05-03");
         return new SwatchRow(row.Line, id, of, SwatchDrafts.Pending)
         {
             Coats = (int?)coats,
             ThicknessUm = row.Number(SwatchColumns.ThicknessUm, 0.001, 10_000, "micrometres"),
-            Backing = BackingOf(row) ?? defaults.Backing,
+            Backing = backing ?? defaults.Backing,
             Finish = row.Word(SwatchColumns.Finish, StatedFinishes.Words),
             Specular = row.Word(SwatchColumns.Specular, SpecularModes.Words) ?? defaults.Specular,
             Source = row.Word(SwatchColumns.Source, SwatchSources.Words) ?? (row.Headings.Has(SwatchColumns.Source) ? null : defaults.Source),
-            Date = DateOf(row),
+            Date = date,
             Note = row.Notes(SwatchColumns.Note),
         };
-    }
-
-    private static SwatchBacking? BackingOf(RowFields row)
-    {
-        if (row.IsBlank(SwatchColumns.Backing))
-        {
-            return null;
-        }
-        SwatchBacking? backing = SwatchBacking.TryParse(row[SwatchColumns.Backing].Text);
-        if (backing is null)
-        {
-            row.Fault(SwatchColumns.Backing, "none, black, white, a hex, a Lab such as lab:40,-12,20 or another sample such as sample:card 3", "Use one of these, or leave the cell blank.");
-        }
-        return backing;
-    }
-
-    private static DateOnly? DateOf(RowFields row)
-    {
-        if (row.IsBlank(SwatchColumns.Date))
-        {
-            return null;
-        }
-        DateOnly? date = DateText.TryRead(row[SwatchColumns.Date].Text);
-        if (date is null)
-        {
-            row.Fault(SwatchColumns.Date, "a date as year-month-day", "Write it as 2024-05-03.");
-        }
-        return date;
     }
 }

@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace MixEngine.Interchange;
 
 /// <summary>Collects what is to be said of a file while it is read.</summary>
@@ -24,22 +26,22 @@ internal sealed class ImportLog
             FaultsNotListed++;
             return;
         }
-        _faults.Add(new ImportFault(line, field, Shown(value), expected, remedy));
+        _faults.Add(new ImportFault(line, Shown(field), Shown(value), Printable(expected), Printable(remedy)));
     }
 
     public void FileFault(string value, string expected, string remedy) => Fault(0, "file", value, expected, remedy);
 
     /// <summary>A value as it may be shown anywhere: short, on one line, without control characters.</summary>
-    public static string Shown(string value)
+    public static string Shown(string value) => Printable(value.Length <= ValueCharacters ? value : value[..(ValueCharacters - 1)] + "\u2026");
+
+    /// <summary>A sentence that quotes the file, without what could control a terminal.</summary>
+    private static string Printable(string text)
     {
-        string head = value.Length <= ValueCharacters ? value : value[..(ValueCharacters - 1)];
-        string plain = string.Create(head.Length, head, (span, text) =>
+        var printable = new StringBuilder(text.Length);
+        foreach (Rune rune in text.EnumerateRunes())
         {
-            for (int i = 0; i < span.Length; i++)
-            {
-                span[i] = char.IsControl(text[i]) ? ' ' : char.IsSurrogate(text[i]) ? '\uFFFD' : text[i];
-            }
-        });
-        return head.Length == value.Length ? plain : plain + "\u2026";
+            printable.Append(Rune.IsControl(rune) ? new Rune(' ') : rune);
+        }
+        return printable.ToString();
     }
 }

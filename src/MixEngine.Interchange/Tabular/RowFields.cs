@@ -57,16 +57,18 @@ internal sealed class RowFields(Headings headings, RawRow row, ImportLog log)
     /// <summary>A word of a vocabulary; null when blank or at fault.</summary>
     public T? Word<T>(Column column, Vocabulary<T> words) where T : struct, Enum
     {
-        if (IsBlank(column))
-        {
-            return null;
-        }
         T? meaning = words.MeaningOf(this[column].Text);
-        if (meaning is null)
-        {
-            Fault(column, $"one of {words.Expected}", "Use one of these words, or leave the cell blank.");
-        }
+        Require(column, meaning is not null, $"one of {words.Expected}");
         return meaning;
+    }
+
+    /// <summary>A cell that holds something must have been understood.</summary>
+    public void Require(Column column, bool understood, string expected)
+    {
+        if (!understood && !IsBlank(column))
+        {
+            Fault(column, expected, "Write it so, or leave the cell blank.");
+        }
     }
 
     private string Text(Column column, int most, bool oneLine)

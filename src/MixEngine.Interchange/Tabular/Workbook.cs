@@ -63,6 +63,11 @@ internal static partial class Workbook
     private static bool Unpacks(ArraySegment<byte> bytes, ImportLog log, CancellationToken cancel)
     {
         using var archive = new ZipArchive(StreamOf(bytes), ZipArchiveMode.Read);
+        if (archive.GetEntry("[Content_Types].xml") is null)
+        {
+            log.FileFault("an archive of another kind", "a workbook in .xlsx form", "Open it in a spreadsheet and save it as .xlsx, or as CSV.");
+            return false;
+        }
         var buffer = new byte[81920];
         long unpacked = 0;
         foreach (ZipArchiveEntry entry in archive.Entries)
