@@ -8,8 +8,8 @@ public static class ImportLimits
     /// <summary>Most bytes of a shelf table.</summary>
     public const int ShelfBytes = 16 * Mebi;
 
-    /// <summary>Most bytes of a swatch table: 5,000 spectra of 401 values in full precision are about 40 MiB of text.</summary>
-    public const int SwatchBytes = 64 * Mebi;
+    /// <summary>Most bytes of a swatch table: 5,000 spectra of 401 values in full precision are about 40 MiB of text, 90 with one line for each value.</summary>
+    public const int SwatchBytes = 128 * Mebi;
 
     /// <summary>Most bytes of a workbook once unpacked.</summary>
     public const int UnpackedBytes = 512 * Mebi;

@@ -87,5 +87,13 @@ internal static class CgatsWriter
         _ => [],
     };
 
-    private static string Word(Cell cell) => cell.Kind == CellKind.Number ? cell.Text : CgatsLine.Quote(cell.Text);
+    private static string Word(Cell cell)
+    {
+        if (cell.Kind != CellKind.Number)
+        {
+            return CgatsLine.Quote(cell.Text);
+        }
+        // Readers are known that take 6E-16, without a point, for a name.
+        return cell.Text.Contains('.') ? cell.Text : cell.Text.Replace("E", ".0E", StringComparison.Ordinal);
+    }
 }

@@ -10,6 +10,7 @@ internal sealed class CxfObject
     private readonly XNamespace _cc;
     private readonly XElement? _values;
     private readonly XElement? _color;
+    private readonly bool _foreign;
     private readonly Dictionary<string, string> _tags;
 
     public CxfObject(XElement element, IReadOnlyDictionary<string, CxfSpecification> specifications)
@@ -19,9 +20,9 @@ internal sealed class CxfObject
         _values = element.Element(_cc + "ColorValues");
         _color = ((string[])["ReflectanceSpectrum", "CustomSpectrum", "ColorCIELab", "ColorCIEXYZ", "ColorSRGB"])
             .Select(name => _values?.Element(_cc + name)).FirstOrDefault(e => e is not null);
-        _tags = element.Elements(_cc + "TagCollection").Where(c => (string?)c.Attribute("Name") == CxfSwatches.Tags)
-            .SelectMany(c => c.Elements(_cc + "Tag"))
-            .GroupBy(t => (string?)t.Attribute("Name") ?? "").ToDictionary(t => t.Key, t => (string?)t.First().Attribute("Value") ?? "");
+        XElement? ours = element.Elements(_cc + "TagCollection").FirstOrDefault(c => (string?)c.Attribute("Name") == CxfSwatches.Tags);
+        _foreign = ours is null;
+        _tags = (ours?.Elements(_cc + "Tag") ?? []).GroupBy(t => (string?)t.Attribute("Name") ?? "").ToDictionary(t => t.Key, t => (string?)t.First().Attribute("Value") ?? "");
         Specification = specifications.GetValueOrDefault((string?)_color?.Attribute("ColorSpecification") ?? "") ?? CxfSpecification.Empty;
     }
 
@@ -68,8 +69,8 @@ internal sealed class CxfObject
         {
             _ when column == SwatchColumns.SampleId => id.Length > 0 ? id : name,
             _ when column == SwatchColumns.Of => name.Length > 0 ? name : id,
-            _ when column == SwatchColumns.Date && _tags.Count == 0 => Date(),
-            _ when column == SwatchColumns.Source && _tags.Count == 0 && Specification.Source is { } source => SwatchSources.Words.WordFor(source),
+            _ when column == SwatchColumns.Date && _foreign => Date(),
+            _ when column == SwatchColumns.Source && _foreign && Specification.Source is { } source => SwatchSources.Words.WordFor(source),
             _ when column == SwatchColumns.Note => _element.Element(_cc + "Comment")?.Value ?? "",
             _ when column == ColorColumns.L => Part("ColorCIELab", "L"),
             _ when column == ColorColumns.A => Part("ColorCIELab", "A"),

@@ -6,6 +6,7 @@ namespace MixEngine.Interchange;
 internal sealed class ColorDrafts(ReadOptions options, ViewingCondition condition, ImportLog log)
 {
     private readonly List<ColorDraft> _drafts = [];
+    private readonly Dictionary<double[], (int Count, ResampledSpectrum Spectrum)> _resampled = [];
     private ReflectanceScale? _spectra, _xyz;
     private int _several;
 
@@ -83,7 +84,29 @@ internal sealed class ColorDrafts(ReadOptions options, ViewingCondition conditio
             log.Fault(draft.Line, ScaleDecision.BandName(draft.WavelengthsNm[below[0]]), NumberText.Write(draft.Values[below[0]]), range,
                 $"A reflectance is never negative{More(below)}: write 0 where the instrument's noise went below.");
         }
-        return above.Length + below.Length == 0 ? new SpectrumReading(draft.WavelengthsNm, factors) : null;
+        if (above.Length + below.Length > 0)
+        {
+            return null;
+        }
+        var reading = SpectrumReading.Of(draft.WavelengthsNm, factors);
+        _resampled[draft.WavelengthsNm] = (_resampled.GetValueOrDefault(draft.WavelengthsNm).Count + 1, reading.Resampled);
+        return reading;
+    }
+
+    /// <summary>Says which spectra had to be brought to the engine's grid, once all are finished.</summary>
+    public void NoteGrids()
+    {
+        foreach ((int count, ResampledSpectrum spectrum) in _resampled.Values)
+        {
+            if (spectrum is { FirstMeasuredNm: SpectralGrid.FirstNm, LastMeasuredNm: SpectralGrid.LastNm, SourceStepNm: SpectralGrid.StepNm })
+            {
+                continue;
+            }
+            string extended = spectrum.ExtendedBands > 0
+                ? $"; the nearest value is repeated in {Counted.Of(spectrum.ExtendedBands, "band", "bands")} beyond what was measured"
+                : "";
+            log.Note(FormattableString.Invariant($"{Counted.Of(count, "spectrum", "spectra")} measured from {spectrum.FirstMeasuredNm} to {spectrum.LastMeasuredNm} nm, at most {spectrum.SourceStepNm} nm apart: interpolated at {SpectralGrid.FirstNm} to {SpectralGrid.LastNm} nm every {SpectralGrid.StepNm} nm{extended}."));
+        }
     }
 
     private static string More(int[] bands) => bands.Length > 1 ? $" ({bands.Length - 1} more in this spectrum)" : "";

@@ -1,10 +1,12 @@
+using MixEngine.Colorimetry;
+
 namespace MixEngine.Interchange;
 
 /// <summary>A measured reflectance on the grid it was measured on.</summary>
 public sealed record SpectrumReading : ColorReading
 {
-    /// <summary>The widest step, in nm, across which a spectrum may be interpolated (ASTM E308 knows 1, 5, 10 and 20 nm).</summary>
-    public const double WidestStepNm = 20;
+    /// <summary>The widest step, in nm, across which a spectrum is interpolated (the bound of <see cref="SpectrumResampling"/>, as are the two below).</summary>
+    public const double WidestStepNm = 40;
 
     /// <summary>A spectrum must begin at or below this wavelength, in nm.</summary>
     public const double BeginsByNm = 420;
@@ -15,29 +17,24 @@ public sealed record SpectrumReading : ColorReading
     private readonly double[] _wavelengthsNm;
     private readonly double[] _factors;
 
-    /// <param name="wavelengthsNm">Ascending, from 420 nm or less to 680 nm or more, without steps above 20 nm.</param>
+    /// <param name="wavelengthsNm">Ascending, from 420 nm or less to 680 nm or more, without steps above 40 nm.</param>
     /// <param name="factors">Reflectance factors, 0 to 1, one for each wavelength.</param>
     /// <exception cref="ArgumentException">A wavelength or a factor is outside these bounds; the message names it.</exception>
     public SpectrumReading(IReadOnlyList<double> wavelengthsNm, IReadOnlyList<double> factors)
+        : this([.. wavelengthsNm], [.. factors]) { }
+
+    private SpectrumReading(double[] wavelengthsNm, double[] factors)
     {
-        _wavelengthsNm = wavelengthsNm as double[] ?? [.. wavelengthsNm];
-        _factors = [.. factors];
-        if (GridFault(_wavelengthsNm) is { } fault)
-        {
-            throw new ArgumentException(fault, nameof(wavelengthsNm));
-        }
-        if (_factors.Length != _wavelengthsNm.Length)
-        {
-            throw new ArgumentException($"{_wavelengthsNm.Length} wavelengths and {_factors.Length} factors: there must be one factor for each wavelength.", nameof(factors));
-        }
-        for (int i = 0; i < _factors.Length; i++)
-        {
-            if (!(_factors[i] >= 0 && _factors[i] <= 1))
-            {
-                throw new ArgumentException(FormattableString.Invariant($"The factor at {_wavelengthsNm[i]} nm is {_factors[i]}: it must be from 0 to 1."), nameof(factors));
-            }
-        }
+        _wavelengthsNm = wavelengthsNm;
+        _factors = factors;
+        Resampled = SpectrumResampling.ToGrid(wavelengthsNm, factors);
     }
+
+    /// <summary>Keeps the arrays themselves, so that many spectra can share one grid; nobody may change them.</summary>
+    internal static SpectrumReading Of(double[] wavelengthsNm, double[] factors) => new(wavelengthsNm, factors);
+
+    /// <summary>The same on the engine's grid, and what that took.</summary>
+    public ResampledSpectrum Resampled { get; }
 
     /// <summary>Ascending wavelengths, nm.</summary>
     public IReadOnlyList<double> WavelengthsNm => _wavelengthsNm;

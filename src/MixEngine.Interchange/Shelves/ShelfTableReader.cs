@@ -27,6 +27,7 @@ internal static class ShelfTableReader
         colors.Decide();
 
         ShelfRow[] rows = [.. drafts.Select(d => d.Row with { Color = d.Color is null ? null : colors.Finish(d.Color) })];
+        colors.NoteGrids();
         if (rows.Count(r => r.Kind == StatedKind.Paint && r.Opacity is null) is > 0 and int unsaid)
         {
             log.Note($"{Counted.Of(unsaid, "paint states", "paints state")} no opacity: how well {(unsaid == 1 ? "it hides" : "they hide")} is only guessed.");

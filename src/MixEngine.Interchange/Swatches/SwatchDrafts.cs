@@ -25,6 +25,7 @@ internal sealed class SwatchDrafts(ColorDrafts colors, ImportLog log)
                 rows.Add(row with { Color = color });
             }
         }
+        colors.NoteGrids();
         if (_drafts.Count == 0)
         {
             log.Note("The table has no rows.");

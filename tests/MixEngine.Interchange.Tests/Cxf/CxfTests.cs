@@ -138,7 +138,7 @@ public class CxfTests
     [InlineData("</cc:Resources>", "", "XML")]
     [InlineData("Increment=\"10\"", "", "WavelengthRange")]
     [InlineData("Increment=\"10\"", "Increment=\"-10\"", "WavelengthRange")]
-    [InlineData("Increment=\"10\"", "Increment=\"30\"", "ReflectanceSpectrum")]
+    [InlineData("Increment=\"10\"", "Increment=\"50\"", "ReflectanceSpectrum")]
     [InlineData(">0.05", ">NaN", "400 nm")]
     [InlineData(">0.05", ">1.2", "400 nm")]
     [InlineData("<cc:L>41.2</cc:L>", "", "L")]

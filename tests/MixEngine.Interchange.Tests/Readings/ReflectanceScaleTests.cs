@@ -1,3 +1,5 @@
+using MixEngine.Colorimetry;
+
 namespace MixEngine.Interchange.Tests;
 
 public class ReflectanceScaleTests
@@ -168,7 +170,7 @@ public class ReflectanceScaleTests
         Assert.Equal("Y", Given.OnlyFault(Given.Swatches("sample_id,X,Y,Z\na,0.2,0.3,0.1\n")).Field);
 
         XyzReading declared = Assert.IsType<XyzReading>(Given.Read(Given.Swatches("sample_id,X,Y,Z,scale\na,0.25,0.5,0.125,fraction\n")).Rows[0].Color);
-        Assert.Equal(new Colorimetry.Xyz(25, 50, 12.5), declared.Xyz);
+        Assert.Equal(new Xyz(25, 50, 12.5), declared.Xyz);
 
         XyzReading percent = Assert.IsType<XyzReading>(Given.Read(Given.Swatches("sample_id,X,Y,Z\na,25,50,12.5\nb,0.1,0.2,0.3\n")).Rows[1].Color);
         Assert.Equal(0.2, percent.Xyz.Y);
@@ -181,5 +183,17 @@ public class ReflectanceScaleTests
 
         Assert.Equal([typeof(SpectrumReading), typeof(LabReading)], Given.Read(result).Rows.Select(r => r.Color.GetType()));
         Assert.Contains(result.Notes, n => n.StartsWith("2 rows state more than one colour"));
+    }
+
+    [Fact]
+    public void The_same_swatch_every_10_and_every_20_nm_is_one_colour()
+    {
+        SpectrumReading fine = Only(Given.Swatches($"sample_id,{Spectra.Header()}\na,{Spectra.Row(Spectra.Orange)}\n"));
+        ReadResult<SwatchTable> coarse = Given.Swatches($"sample_id,{Spectra.Header(380, 720, 20)}\na,{Spectra.Row(Spectra.Orange, 380, 720, 20)}\n");
+
+        TristimulusWeights weights = TristimulusWeights.For(ViewingCondition.D65Degree10);
+        Lab LabOf(SpectrumReading spectrum) => Lab.FromXyz(weights.ToXyz(spectrum.Resampled.Reflectance), weights.White);
+        Assert.InRange(DeltaE2000.Between(LabOf(fine), LabOf(Only(coarse))), 0.001, 0.3);
+        Assert.Contains(coarse.Notes, n => n.Contains("at most 20 nm apart") && n.Contains("repeated in 1 band beyond"));
     }
 }

@@ -163,8 +163,8 @@ public class SwatchCsvTests
     {
         ImportFault fault = Given.OnlyFault(Given.Swatches(new EndlessStream()));
 
-        Assert.Contains("more than 67108864 bytes", fault.Value);
-        Assert.Contains("64 MiB", fault.Expected);
+        Assert.Contains("more than 134217728 bytes", fault.Value);
+        Assert.Contains("128 MiB", fault.Expected);
     }
 
     private sealed class EndlessStream : Stream
