@@ -2,7 +2,7 @@ using System.Text;
 
 namespace MixEngine.Interchange;
 
-/// <summary>One line of a CGATS.17 / ISO 28178 file as words: separated by blanks, in quotation marks where they hold blanks, a comment behind #.</summary>
+/// <summary>One line of a CGATS file as words [CGATS17]: separated by blanks, in quotation marks where they hold blanks, a comment behind #.</summary>
 internal static class CgatsLine
 {
     /// <summary>A word, and whether it stood in quotation marks.</summary>

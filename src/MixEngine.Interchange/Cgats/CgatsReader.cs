@@ -5,7 +5,7 @@ using static MixEngine.Interchange.CgatsLine;
 namespace MixEngine.Interchange;
 
 /// <summary>
-/// Reads keyword-value files after CGATS.17 and ISO 28178: keywords, a block of field names, a block of data sets, and again for every further table.
+/// Reads keyword-value files after CGATS.17 and ISO 28178 [CGATS17]: keywords, a block of field names, a block of data sets, and again for every further table.
 /// </summary>
 internal sealed partial class CgatsReader(ImportLog log, CancellationToken cancel)
 {

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace MixEngine.Interchange;
 
 /// <summary>
-/// Writes swatches after CGATS.17 / ISO 28178. A table of that format has the same fields in every set, so each run of swatches
+/// Writes swatches after CGATS.17 / ISO 28178 [CGATS17]. A table of that format has the same fields in every set, so each run of swatches
 /// whose colours are stated alike becomes a table of its own, and the order of the swatches is kept.
 /// </summary>
 internal static class CgatsWriter

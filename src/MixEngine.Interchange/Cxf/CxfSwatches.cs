@@ -3,7 +3,7 @@ using System.Xml.Linq;
 
 namespace MixEngine.Interchange;
 
-/// <summary>From the objects of a CxF 3 file (ISO 17972-1) to swatches.</summary>
+/// <summary>From the objects of a CxF 3 file [ISO17972-1] to swatches.</summary>
 internal static class CxfSwatches
 {
     /// <summary>The collection of tags in which we keep what the format has no element for.</summary>

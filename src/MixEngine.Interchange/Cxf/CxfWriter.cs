@@ -5,7 +5,7 @@ using MixEngine.Colorimetry;
 namespace MixEngine.Interchange;
 
 /// <summary>
-/// Writes swatches as CxF 3 (ISO 17972-1). What the format has no element for stands in tags.
+/// Writes swatches as CxF 3 [ISO17972-1]. What the format has no element for stands in tags.
 /// Evenly stepped spectra become a ReflectanceSpectrum, others a CustomSpectrum.
 /// </summary>
 internal sealed class CxfWriter

@@ -2,7 +2,7 @@ using CsvHelper;
 
 namespace MixEngine.Interchange;
 
-/// <summary>Delimited text (RFC 4180, and what spreadsheets make of it) to cells and back.</summary>
+/// <summary>Delimited text ([RFC4180], and what spreadsheets make of it) to cells and back.</summary>
 internal static class CsvTable
 {
     private const string Delimiters = "\t;,";

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace MixEngine.Interchange;
 
-/// <summary>Dates as year, month, day (ISO 8601): the one order that no country reads otherwise.</summary>
+/// <summary>Dates as year, month, day [ISO8601]: the one order that no country reads otherwise.</summary>
 internal static class DateText
 {
     public static string Write(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -9,7 +9,7 @@ using SpreadCheetah;
 
 namespace MixEngine.Interchange;
 
-/// <summary>Office Open XML workbooks (ISO/IEC 29500) to cells and back.</summary>
+/// <summary>Office Open XML workbooks [ISO29500] to cells and back.</summary>
 internal static partial class Workbook
 {
     private const int MostCells = 20_000_000;
@@ -161,7 +161,7 @@ internal static partial class Workbook
         return cells;
     }
 
-    /// <summary>Where a text would be read as the escape of a character, such as _x0041_ for A (ISO/IEC 29500-1, ST_Xstring).</summary>
+    /// <summary>Where a text would be read as the escape of a character, such as _x0041_ for A ([ISO29500], ST_Xstring).</summary>
     [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)", RegexOptions.CultureInvariant)]
     private static partial Regex EscapeMark();
 
