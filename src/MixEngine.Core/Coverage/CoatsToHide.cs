@@ -18,8 +18,10 @@ public sealed record CoatsToHide(
     /// <param name="recipe">What is brushed on.</param>
     /// <param name="view">How it is looked at.</param>
     /// <param name="coatUm">Dry thickness of one coat of undiluted paint, µm.</param>
+    /// <param name="cancellation">Ends the work.</param>
     /// <exception cref="ArgumentException">There is no pigment in the recipe: it hides nothing.</exception>
-    public static CoatsToHide Over(PaintedSurface surface, Recipe recipe, View view, double coatUm = Film.ConventionalCoatUm)
+    public static CoatsToHide Over(
+        PaintedSurface surface, Recipe recipe, View view, double coatUm = Film.ConventionalCoatUm, CancellationToken cancellation = default)
     {
         var hiding = PaintedSurface.OfHidingLayer(recipe).Stack().Under(view);
 
@@ -40,7 +42,11 @@ public sealed record CoatsToHide(
         var painted = new Coats(recipe, after.Count, coatUm);
         var errors = ExpectedError.PropagateEach(
             [.. surface.Parts, .. recipe.Parts],
-            perturbation => [.. painted.Over(surface.Stack(perturbation), perturbation).Select(stack => stack.LabUnder(view))],
+            perturbation =>
+            {
+                cancellation.ThrowIfCancellationRequested();
+                return [.. painted.Over(surface.Stack(perturbation), perturbation).Select(stack => stack.LabUnder(view))];
+            },
             coatScatter: Film.ThicknessScatter);
 
         // How sure the count is.

@@ -14,7 +14,11 @@ public sealed record Glaze(Appearance Beneath, Recipe Recipe, IReadOnlyList<Glaz
     public const double Invisible = 0.5;
 
     /// <summary>Brushes coats over a surface and looks after each.</summary>
-    public static Glaze Over(PaintedSurface surface, Coats coats, View view)
+    /// <param name="surface">What lies beneath.</param>
+    /// <param name="coats">What is brushed on.</param>
+    /// <param name="view">How it is looked at.</param>
+    /// <param name="cancellation">Ends the work.</param>
+    public static Glaze Over(PaintedSurface surface, Coats coats, View view, CancellationToken cancellation = default)
     {
         // What it is before, and after each coat.
         var bare = surface.Stack();
@@ -24,7 +28,11 @@ public sealed record Glaze(Appearance Beneath, Recipe Recipe, IReadOnlyList<Glaz
         // How sure that is: the same brushwork with other paints, doses and thicknesses.
         var errors = ExpectedError.PropagateEach(
             [.. surface.Parts, .. coats.Recipe.Parts],
-            perturbation => [.. coats.Over(surface.Stack(perturbation), perturbation).Select(stack => stack.LabUnder(view))],
+            perturbation =>
+            {
+                cancellation.ThrowIfCancellationRequested();
+                return [.. coats.Over(surface.Stack(perturbation), perturbation).Select(stack => stack.LabUnder(view))];
+            },
             coats.Recipe.HasPigment ? ExpectedError.ModelResidual : 0,
             Film.ThicknessScatter);
 

@@ -53,7 +53,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
         var surface = SurfaceMapping.Read(request.Over, "over", view, shelf, violations);
         var coats = CoatsMapping.Read(request, shelf, violations);
         violations.ThrowIfAny();
-        return Task.FromResult(GlazeMapping.Write(Core.Glaze.Over(surface!, coats!, view), request.View));
+        return Task.FromResult(GlazeMapping.Write(Core.Glaze.Over(surface!, coats!, view, context.CancellationToken), request.View));
     }
 
     public override Task<CoverResponse> Cover(CoverRequest request, ServerCallContext context)
@@ -64,7 +64,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
         var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
         var (primers, coatUm) = CoverMapping.Read(request, violations);
         violations.ThrowIfAny();
-        var covers = primers.Select(primer => (primer, CoatsToHide.Over(primer.Surface, recipe!, view, coatUm)));
+        var covers = primers.Select(primer => (primer, CoatsToHide.Over(primer.Surface, recipe!, view, coatUm, context.CancellationToken)));
         return Task.FromResult(CoverMapping.Write(recipe!, [.. covers]));
     }
 }

@@ -26,7 +26,8 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
         var violations = new Violations();
         var name = ShelfName.Check(request.Shelf, violations);
         violations.ThrowIfAny();
-        var (paints, remarks) = ShelfImport.Read(request.Content, request.FileName, context.CancellationToken);
+        var (paints, notes) = ShelfImport.Read(request.Content, request.FileName, context.CancellationToken);
+        string[] remarks = [.. notes, .. EvidenceRemarks.Of(paints, context.CancellationToken)];
         var change = store.Import(name, paints, request.DryRun);
         return Task.FromResult(new ImportShelfResponse
         {

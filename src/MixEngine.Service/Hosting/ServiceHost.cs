@@ -25,6 +25,7 @@ internal static class ServiceHost
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel => Listen(kestrel, options));
         builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
 
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(5));
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(options.Idle);
         builder.Services.AddSingleton(options.Deadline);

@@ -28,7 +28,7 @@ public class CoatsToHideTests
     [Fact]
     public void Contrast_over_the_chart_rises_with_every_coat()
     {
-        var ratios = CoatsToHide.Over(Primer.Black.Surface, Recipe.Of(InventedPaints.BuoyYellow), View.Default).Steps.Select(step => step.ContrastRatio).ToArray();
+        var ratios = CoatsToHide.Over(Primer.Black.Surface, Recipe.Of(InventedPaints.BuoyYellow), View.Default, cancellation: TestContext.Current.CancellationToken).Steps.Select(step => step.ContrastRatio).ToArray();
         Assert.True(ratios.Length > 3);
         Assert.Equal(ratios.Order(), ratios);
     }
@@ -57,7 +57,7 @@ public class CoatsToHideTests
         var grey = PaintedSurface.OfColor(HexColor.Parse("#777777").ToXyz(), ViewingCondition.Default);
         var l = grey.Stack().LabUnder(View.Default).L;
         var red = InventedPaints.Of("red algae", DisplayColor.From(new Lab(l, 45, 25).ToXyz(TristimulusWeights.For(ViewingCondition.Default).White), TristimulusWeights.For(ViewingCondition.Default).White).Hex.ToString(), OpacityWord.SemiTransparent);
-        var cover = CoatsToHide.Over(grey, Recipe.Of(red), View.Default);
+        var cover = CoatsToHide.Over(grey, Recipe.Of(red), View.Default, cancellation: TestContext.Current.CancellationToken);
         Assert.True(Hidden.HoldsContrast(grey.Stack().LabUnder(View.Default), cover.Hiding.Lab));
         Assert.True(cover.Count > 1);
     }
@@ -66,8 +66,8 @@ public class CoatsToHideTests
     public void Better_known_paint_narrows_the_count()
     {
         var better = InventedPaints.Driftwood with { Uncertainty = [] };
-        var known = CoatsToHide.Over(Primer.White.Surface, Recipe.Of(better), View.Default, 5);
-        var guessed = CoatsToHide.Over(Primer.White.Surface, Recipe.Of(InventedPaints.Driftwood), View.Default, 5);
+        var known = CoatsToHide.Over(Primer.White.Surface, Recipe.Of(better), View.Default, 5, cancellation: TestContext.Current.CancellationToken);
+        var guessed = CoatsToHide.Over(Primer.White.Surface, Recipe.Of(InventedPaints.Driftwood), View.Default, 5, cancellation: TestContext.Current.CancellationToken);
         Assert.Equal(known.Count, guessed.Count);
         Assert.True(known.CountAtWorst - known.CountAtBest < guessed.CountAtWorst - guessed.CountAtBest);
     }
@@ -77,6 +77,6 @@ public class CoatsToHideTests
     {
         Assert.Same(Primer.Grey, Primer.FromName(" Grey "));
         Assert.Contains("'pink'", Assert.Throws<ArgumentException>(() => Primer.FromName("pink")).Message, StringComparison.Ordinal);
-        Assert.Throws<ArgumentException>(() => CoatsToHide.Over(Primer.Black.Surface, Recipe.Of(Paint.Medium), View.Default));
+        Assert.Throws<ArgumentException>(() => CoatsToHide.Over(Primer.Black.Surface, Recipe.Of(Paint.Medium), View.Default, cancellation: TestContext.Current.CancellationToken));
     }
 }

@@ -9,7 +9,7 @@ namespace MixEngine.Service.Tests.Calls;
 public sealed class CancellationTests : IAsyncLifetime
 {
     // The rule is 250 ms. The factor is for machines that do other things besides; the search itself would take hours.
-    private static readonly TimeSpan Generous = TimeSpan.FromMilliseconds(250 * 12);
+    private static readonly TimeSpan Generous = TimeSpan.FromMilliseconds(250 * 40);
 
     private readonly TestService _service = new() { Deadline = new DeadlineOptions { WhereNoneIsGiven = TimeSpan.FromSeconds(1.5) } };
 
@@ -27,42 +27,47 @@ public sealed class CancellationTests : IAsyncLifetime
     [Fact]
     public async Task A_search_stops_by_its_deadline()
     {
-        try
-        {
-            // What was found in time is answered, and says that it is not proven.
-            var answer = await _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddMilliseconds(100));
-            Assert.False(answer.Proven);
-        }
-        catch (RpcException late)
-        {
-            Assert.Equal(StatusCode.DeadlineExceeded, late.StatusCode);
-        }
+        await AssertUnproven(_service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddMilliseconds(100)));
+        await AssertWorkEnds();
+    }
 
+    [Fact]
+    public async Task A_search_without_a_deadline_gets_one()
+    {
+        await AssertUnproven(_service.Mixing.MatchAsync(Hours()));
         await AssertWorkEnds();
     }
 
     [Fact]
     public async Task A_search_answers_its_best_shortly_before_its_deadline()
     {
-        var answer = await _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddSeconds(2), cancellationToken: TestContext.Current.CancellationToken);
+        var answer = await _service.Mixing.MatchAsync(Hours(), deadline: DateTime.UtcNow.AddSeconds(5));
         Assert.False(answer.Proven);
         Assert.NotEmpty(answer.Matches);
         Assert.Contains(answer.Remarks, remark => remark.Contains("Stopped when the time was up", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task A_search_without_a_deadline_gets_one()
-    {
-        var answer = await _service.Mixing.MatchAsync(Hours(), cancellationToken: TestContext.Current.CancellationToken);
-        Assert.False(answer.Proven);
-    }
-
-    [Fact]
     public async Task A_search_over_json_gets_a_deadline_too()
     {
         using var content = new StringContent("""{"shelf": "large", "target": {"text": "#5a6b3c"}, "drops": 80}""", System.Text.Encoding.UTF8, "application/json");
-        using var answer = await _service.Http.PostAsync("/v1/match", content, TestContext.Current.CancellationToken);
-        Assert.Contains("\"proven\":false", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        using var answer = await _service.Http.PostAsync("/v1/match", content);
+        Assert.True(answer.StatusCode == System.Net.HttpStatusCode.GatewayTimeout || (await answer.Content.ReadAsStringAsync()).Contains("\"proven\":false", StringComparison.Ordinal));
+        await AssertWorkEnds();
+    }
+
+    [Fact]
+    public async Task Layers_upon_layers_stop_when_their_client_gives_up()
+    {
+        // Every paint of the shelf in a hundred coats each, over and over: minutes.
+        var request = new GlazeRequest { Shelf = "large", Recipe = Pebbles(0), Coats = 100, Over = new Surface { Primer = "grey" } };
+        request.Over.Coats.Add(Enumerable.Range(1, 12).Select(layer => new Coats { Recipe = Pebbles(layer * 24), Coats_ = 100 }));
+        using var patience = new CancellationTokenSource();
+        var call = _service.Mixing.GlazeAsync(request, deadline: DateTime.UtcNow.AddHours(1), cancellationToken: patience.Token);
+        await Underway();
+        await patience.CancelAsync();
+        Assert.Equal(StatusCode.Cancelled, (await Assert.ThrowsAsync<RpcException>(() => call.ResponseAsync)).StatusCode);
+        await AssertWorkEnds();
     }
 
     [Fact]
@@ -102,6 +107,26 @@ public sealed class CancellationTests : IAsyncLifetime
     }
 
     private static MatchRequest Hours() => new() { Shelf = "large", Target = new ColorInput { Text = "#5a6b3c" }, Drops = 80 };
+
+    private static RecipeInput Pebbles(int first)
+    {
+        var recipe = new RecipeInput();
+        recipe.Parts.Add(Enumerable.Range(first, 24).Select(i => new PartInput { Paint = FormattableString.Invariant($"pebble {i % 300:000}"), Parts = 1 }));
+        return recipe;
+    }
+
+    // What was found in time is answered and says that it is not proven, unless even that took too long.
+    private static async Task AssertUnproven(AsyncUnaryCall<MatchResponse> call)
+    {
+        try
+        {
+            Assert.False((await call).Proven);
+        }
+        catch (RpcException late)
+        {
+            Assert.Equal(StatusCode.DeadlineExceeded, late.StatusCode);
+        }
+    }
 
     private async Task Underway()
     {

@@ -26,6 +26,21 @@ public sealed class MessageSizeTests(TestService service) : IClassFixture<TestSe
         Assert.True(answer.Added.Count > 4000);
     }
 
+    [Fact]
+    public void Thousands_of_spectra_in_one_table_are_read()
+    {
+        // 5,000 of 401 bands, as instruments write them.
+        var table = new StringBuilder("name," + string.Join(',', Enumerable.Range(330, 401).Select(nm => $"{nm} nm")) + "\n");
+        var row = string.Join(',', Enumerable.Range(0, 401).Select(band => (0.05 + band / 500.0).ToString("0.000", CultureInfo.InvariantCulture)));
+        for (var i = 0; i < 5000; i++)
+        {
+            table.Append(CultureInfo.InvariantCulture, $"spectrum {i},{row}\n");
+        }
+
+        var answer = service.Import("spectra", table.ToString());
+        Assert.Equal(5000, answer.Added.Count);
+    }
+
     [Theory]
     [InlineData(Limit + 1)]
     [InlineData(2 * Limit)]

@@ -30,6 +30,7 @@ public sealed class JsonTests(TestService service) : IClassFixture<TestService>
         var paints = JsonDocument.Parse(await service.Http.GetStringAsync("/v1/shelves/json-shelf/paints?view.illuminant=A", Stop)).RootElement.GetProperty("paints");
         Assert.Equal("A", paints[0].GetProperty("color").GetProperty("illuminant").GetString());
         Assert.Contains("tide pool", await service.Http.GetStringAsync("/v1/shelves/json-shelf/paints/tide-pool", Stop));
+        Assert.Contains("tide pool", await service.Http.GetStringAsync("/v1/shelves/json-shelf/paints/Tide%20P", Stop));
         var export = JsonDocument.Parse(await service.Http.GetStringAsync("/v1/shelves/json-shelf:export", Stop)).RootElement;
         Assert.Contains("tide pool", Encoding.UTF8.GetString(export.GetProperty("content").GetBytesFromBase64()));
         Assert.True((await service.Http.DeleteAsync("/v1/shelves/json-shelf/paints/kelp", Stop)).IsSuccessStatusCode);

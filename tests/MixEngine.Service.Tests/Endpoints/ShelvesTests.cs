@@ -28,6 +28,18 @@ public sealed class ShelvesTests(TestService service) : IClassFixture<TestServic
         Assert.Equal(["Kelp"], change.Changed);
         Assert.Equal("#556644", Hex("changing", "kelp"));
         Assert.Equal("#eeeeee", Hex("changing", "foam"));
+
+        // Derived: both at first, then the changed one, and never again for a mere question.
+        Assert.Equal(
+            ["revision 1: 2 of its 2", "revision 2: 1 of its 2"],
+            service.Logs.Entries.Where(entry => entry.Message.Contains("of its 2 paints", StringComparison.Ordinal)).Select(entry => entry.Message[22..44]));
+    }
+
+    [Fact]
+    public void An_import_says_what_had_to_be_bent_and_of_which_paints()
+    {
+        var answer = service.Import("bent", "name,hex,finish\ntar,#000000,matt\npitch,#000000,matt\n");
+        Assert.Contains(answer.Remarks, remark => remark.StartsWith("tar, pitch: ", StringComparison.Ordinal));
     }
 
     [Fact]
