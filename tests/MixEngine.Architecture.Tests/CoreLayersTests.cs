@@ -30,6 +30,7 @@ public partial class CoreLayersTests
     [GeneratedRegex(@"//[^\n]*|""(?:\\.|[^""\\\n])*""")]
     private static partial Regex Comments();
 
-    [GeneratedRegex(@"(?<![.\w])[A-Z]\w*")]
+    // A name before a parenthesis is a method, unless it is made with new.
+    [GeneratedRegex(@"(?<![.\w])[A-Z]\w*(?![\w(])|(?<=\bnew )[A-Z]\w*")]
     private static partial Regex Words();
 }
