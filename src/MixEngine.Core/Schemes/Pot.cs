@@ -95,6 +95,6 @@ public sealed record Pot(Recipe Recipe, Recipe Scaled, double NeededMl, double M
         var share = neededMl / MlOf(smallest);
         return share >= 1
             ? null
-            : string.Create(CultureInfo.InvariantCulture, $"A brushful: only {neededMl:0.00} ml are needed, about {Math.Max(1, Math.Round(100 * share)):0} % of the smallest mix in whole drops. Mix {(smallest.Total == 1 ? "one drop" : $"{smallest.Total:0} drops")} and keep the rest, or take the parts with the tip of the brush.");
+            : string.Create(CultureInfo.InvariantCulture, $"A brushful ({neededMl:0.00} ml): mix {(smallest.Total == 1 ? "one drop" : $"{smallest.Total:0} drops")} and keep the rest, or take the parts with the tip of the brush.");
     }
 }
