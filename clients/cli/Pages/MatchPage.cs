@@ -20,7 +20,7 @@ internal static class MatchPage
         }
 
         bool isReached = !answer.HasReached || answer.Reached;
-        page.Line(isReached ? "Mix" : "Cannot be reached; the nearest");
+        page.Line(isReached ? "Mix: no eye sees the difference" : "Cannot be reached; the nearest");
         Write(page, answer.Matches[0], 2);
         if (!isReached && answer.Reason.Length > 0)
         {

@@ -49,6 +49,9 @@ public sealed class FakeService : IAsyncDisposable
 
         public GlazeResponse? Glaze { get; init; }
 
+        /// <summary>Sees what was asked.</summary>
+        public Action<GlazeRequest> Glazed { get; init; } = _ => { };
+
         public CoverResponse? Cover { get; init; }
 
         public ListPaintsResponse? Paints { get; init; }
@@ -66,7 +69,11 @@ public sealed class FakeService : IAsyncDisposable
 
         public override Task<MatchResponse> Match(MatchRequest request, ServerCallContext context) => Task.FromResult(prescribed.Match!);
 
-        public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context) => Task.FromResult(prescribed.Glaze!);
+        public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context)
+        {
+            prescribed.Glazed(request);
+            return Task.FromResult(prescribed.Glaze!);
+        }
 
         public override Task<CoverResponse> Cover(CoverRequest request, ServerCallContext context) => Task.FromResult(prescribed.Cover!);
     }

@@ -1,0 +1,45 @@
+using MixEngine.Cli.Tests.Running;
+
+namespace MixEngine.Cli.Tests;
+
+/// <summary>The first command of the README.</summary>
+public sealed class DemoTests : IDisposable
+{
+    private readonly Home _home = new();
+
+    public void Dispose() => _home.Dispose();
+
+    [Fact]
+    public async Task TheStoryAsksTheFiveQuestionsAndSaysWhatToTryNext()
+    {
+        Outcome story = await _home.RunAsync("demo");
+        Outcome again = await _home.RunAsync("demo");
+
+        story.Ended(0);
+        string[] said =
+        [
+            "24 invented paints",
+            "$ mixengine predict \"2 tarred rope + 1 kelp\" --shelf demo",
+            "$ mixengine ramp \"tarred rope\" kelp \"sea lettuce\" --steps 6 --drops 6 --shelf demo",
+            "$ mixengine match \"#5a6b3c\" --paints 3 --drops 6 --shelf demo",
+            "$ mixengine glaze \"tide pool\" --medium 6 --coats 3 --over \"#c9c9c9\" --shelf demo",
+            "$ mixengine cover \"buoy yellow\" --over black --shelf demo",
+            "the maker's safety sheet",
+            "NOW YOU",
+        ];
+        Assert.All(said, words => Assert.Contains(words, story.Output, StringComparison.Ordinal));
+        Assert.DoesNotContain("\e", story.Output, StringComparison.Ordinal);
+        Assert.Empty(story.Error);
+        Assert.Equal(story.Output, again.Output);
+        Assert.Equal(0, (await _home.RunAsync("shelf", "list", "--json")).Json.GetProperty("paints").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task ItsTableIsATemplateForOnesOwn()
+    {
+        IReadOnlyList<string[]> table = (await _home.RunAsync("demo", "--csv")).Ended(0).Csv;
+
+        Assert.Equal(25, table.Count);
+        Assert.All(table.Skip(1), row => Assert.Contains("invented", row[^1], StringComparison.Ordinal));
+    }
+}
