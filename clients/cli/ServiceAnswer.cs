@@ -50,7 +50,7 @@ internal static class ServiceAnswer
                 return ["No answer came in the time given. Give it longer (--timeout), or ask for less: fewer paints, drops or steps."];
             case StatusCode.Unimplemented:
                 return ["What answers there does not know this question: it is another program, or an older version of the service.",
-                    "Your own local service: stop it, and ask again; it is then started anew. Another one: look at --server."];
+                    "Your own local service: end its process (MixEngine.Service) and ask again; it is then started anew. Another one: look at --server."];
         }
 
         string message = e.Status.Detail;

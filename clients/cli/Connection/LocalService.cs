@@ -9,6 +9,9 @@ internal sealed class LocalService(ServicePlace place)
     /// <summary>How long a service may take until it answers. A cold machine takes a few seconds.</summary>
     private static readonly TimeSpan LongestStart = TimeSpan.FromSeconds(60);
 
+    /// <summary>The log begins anew beyond this; the one before is kept.</summary>
+    private const int LargestLog = 1 << 20;
+
     private static readonly TimeSpan BetweenLooks = TimeSpan.FromMilliseconds(15);
 
     /// <summary>A connection to the service, which is started where none listens.</summary>
@@ -93,6 +96,10 @@ internal sealed class LocalService(ServicePlace place)
 
     private StartedService Launch(ServiceProgram program, StartTurn turn)
     {
+        if (File.Exists(place.Log) && new FileInfo(place.Log).Length > LargestLog)
+        {
+            File.Move(place.Log, place.Log + ".1", overwrite: true);
+        }
         var service = StartedService.Launch(program, ["--socket", place.Socket, "--data", place.Data, "--idle-minutes", "15"], place.Log);
         turn.BackgroundService = service.Id;
         return service;

@@ -40,7 +40,7 @@ internal abstract class StartedService
         /// The shell points the three standard streams away from the terminal, lets go of whatever else a calling script had open
         /// (a pipe that stays open keeps the script waiting), and becomes the service.
         /// </summary>
-        private const string Shell = "cd / && exec </dev/null >>\"$0\" 2>&1 3>&- 4>&- 5>&- 6>&- 7>&- 8>&- 9>&- && exec \"$@\"";
+        private const string Shell = "cd / && umask 077 && exec </dev/null >>\"$0\" 2>&1 3>&- 4>&- 5>&- 6>&- 7>&- 8>&- 9>&- && exec \"$@\"";
 
         private int? _exitCode;
 

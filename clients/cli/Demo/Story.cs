@@ -14,7 +14,7 @@ internal static class Story
     [
         "Where the sea goes out for miles, the tide-folk walk after it. They mend nets, burn kelp, hang yellow buoys over the channels, "
         + "and are home before the water is. Forty of them, a thumb high, stand primed on your table.",
-        "On the shelf beside them: paints of two makers, Skerryfast in droppers and Wrackline in droppers that drop smaller. "
+        "On the shelf beside them: paints of two makers, Skerryfast in big drops and Wrackline in small ones. "
         + "Coast, folk, makers and paints are invented; what happens when the paints are mixed is not: it is computed, here and now, "
         + "by the same engine that will know your own bottles.",
     ];
