@@ -43,7 +43,7 @@ internal static class CommandLine
 
         try
         {
-            var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = TimeSpan.FromSeconds(2) };
+            var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = TimeSpan.FromSeconds(10) };
             return await parsed.InvokeAsync(invocation, cancel);
         }
         catch (Refusal e)
