@@ -66,7 +66,7 @@ public sealed class MainJobTests(StockedHome home) : IClassFixture<StockedHome>
         Outcome outcome = await home.RunAsync("match", "#ff00ff", "--paints", "1");
 
         outcome.Ended(2);
-        Assert.Contains("Cannot be reached; the nearest", outcome.Output, StringComparison.Ordinal);
+        Assert.Contains("Cannot be reached; the best of the nearest", outcome.Output, StringComparison.Ordinal);
         Assert.Contains("Why: ", outcome.Output, StringComparison.Ordinal);
         Assert.Empty(outcome.Error);
     }

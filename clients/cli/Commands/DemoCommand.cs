@@ -42,7 +42,6 @@ internal static class DemoCommand
         string[] elsewhere = parsed.GetValue(CommonOptions.Server) is { } server ? ["--server", server] : [];
         foreach (StoryPage chapter in Story.Pages)
         {
-            page.Line();
             Tell(page, chapter.Tale);
             page.Line();
             string[] command = [.. chapter.Command, "--shelf", Shelf];
@@ -53,9 +52,9 @@ internal static class DemoCommand
             {
                 return exitCode;
             }
+            Tell(page, [chapter.Moral]);
         }
 
-        page.Line();
         Tell(page, Story.Caution);
         page.Line();
         page.Line("NOW YOU");

@@ -20,7 +20,7 @@ internal static class MatchPage
         }
 
         bool isReached = !answer.HasReached || answer.Reached;
-        page.Line(isReached ? "Mix: no eye sees the difference" : "Cannot be reached; the nearest");
+        page.Line(isReached ? "Mix: no eye sees the difference" : "Cannot be reached; the best of the nearest");
         Write(page, answer.Matches[0], 2);
         if (!isReached && answer.Reason.Length > 0)
         {
@@ -41,7 +41,7 @@ internal static class MatchPage
         page.Line();
         if (answer.Undivided is { } undivided)
         {
-            page.Line($"  With less than a drop: {Phrases.Shares(undivided.Recipe)}, {Distance(undivided)}.");
+            page.Prose($"With less than a drop: {Phrases.Shares(undivided.Recipe)}, {Distance(undivided)}.", 2);
         }
         if (answer.HasProven)
         {

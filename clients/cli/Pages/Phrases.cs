@@ -12,10 +12,10 @@ internal static class Phrases
         return color.Lab is { } lab ? $"{hex}   L {Numerals.One(lab.L)}  a {Numerals.Signed(lab.A)}  b {Numerals.Signed(lab.B)}" : hex;
     }
 
-    /// <summary>"a fair guide: within 2.1 two times in three, within 4.2 nineteen times in twenty".</summary>
+    /// <summary>"a fair guide; within 2.1 two times in three, 4.2 nineteen in twenty".</summary>
     public static string Doubt(ExpectedError? error) => error is null
         ? "how sure is not known"
-        : $"{error.Words}: within {Numerals.Difference(error.LikelyDeltaE00)} two times in three, within {Numerals.Difference(error.BoundDeltaE00)} nineteen in twenty";
+        : $"{error.Words}; within {Numerals.Difference(error.LikelyDeltaE00)} two times in three, {Numerals.Difference(error.BoundDeltaE00)} nineteen in twenty";
 
     /// <summary>"± 4.2", the difference that nineteen times in twenty holds.</summary>
     public static string PlusMinus(ExpectedError? error) => error is null ? "" : $"± {Numerals.Difference(error.BoundDeltaE00)}";
@@ -25,7 +25,7 @@ internal static class Phrases
 
     /// <summary>"68 % tarred rope + 32 % kelp".</summary>
     public static string Shares(Recipe recipe) =>
-        string.Join(" + ", recipe.Parts.Where(part => part.Share > 0).Select(part => $"{Numerals.UpTo(1, 100 * part.Share)} % {part.Paint}"));
+        string.Join(" + ", recipe.Parts.Where(part => part.Share >= 0.0005).Select(part => $"{Numerals.UpTo(1, 100 * part.Share)} % {part.Paint}"));
 
     /// <summary>"1 coat", "3 coats".</summary>
     public static string Count(int n, string one) => n == 1 ? $"1 {one}" : $"{n} {one}s";
