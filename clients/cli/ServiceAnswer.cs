@@ -66,7 +66,8 @@ internal static class ServiceAnswer
         {
             lines.Add(message);
         }
-        lines.AddRange(bad.FieldViolations.Take(MostViolations).Select(violation => Line(violation, lines.Count > 0 ? "  " : "")));
+        string indent = lines.Count > 0 ? "  " : "";
+        lines.AddRange(bad.FieldViolations.Take(MostViolations).Select(violation => Line(violation, indent)));
         if (bad.FieldViolations.Count > MostViolations)
         {
             lines.Add($"  ... and {bad.FieldViolations.Count - MostViolations} more.");
