@@ -31,7 +31,7 @@ internal static class FieldCheck
         {
             if (FieldNamed(property.Name, message) is not { } field)
             {
-                violations.Add(Join(path, property.Name), NoSuchField(property.Name, message));
+                violations.Add(Join(path, Shown.Of(property.Name)), NoSuchField(property.Name, message));
                 continue;
             }
 

@@ -57,7 +57,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
     {
         var shelves = store.List().Select(shelf => $"'{shelf.Name}'").ToArray();
         return shelves.Length == 0
-            ? $"There is no shelf '{name}', nor any other yet. Import a table of your paints first."
-            : $"There is no shelf '{name}'. There are {string.Join(", ", shelves.Take(20))}{(shelves.Length > 20 ? " and others" : "")}.";
+            ? $"There is no shelf '{Shown.Of(name)}', nor any other yet. Import a table of your paints first."
+            : $"There is no shelf '{Shown.Of(name)}'. There are {string.Join(", ", shelves.Take(20))}{(shelves.Length > 20 ? " and others" : "")}.";
     }
 }

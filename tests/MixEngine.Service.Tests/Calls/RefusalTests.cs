@@ -80,6 +80,32 @@ public sealed class RefusalTests(TestService service) : IClassFixture<TestServic
         Assert.Contains("'candle' is no light that is known; use A, D50, D55, D65, D75, FL2, FL11, LED-B1", refusal.Status.Detail);
         Assert.Contains("5 is neither 2 nor 10", refusal.Status.Detail);
         Assert.Contains("'glossy?' is no finish; use matt, satin or gloss", refusal.Status.Detail);
+        Assert.EndsWith("And 2 more.", refusal.Status.Detail);
+    }
+
+    /// <summary>Clients in other languages drop trailers of more than 8 KiB, and with them the reason.</summary>
+    [Fact]
+    public async Task A_refusal_is_never_too_large_for_its_trailers()
+    {
+        var faulty = "name,hex,opacity\n" + string.Concat(Enumerable.Range(0, 1000).Select(i => $"paint {i} 昆布昆布昆布昆布昆布昆布昆布,#12345,{new string('x', 500)}\n"));
+        var many = new RecipeInput();
+        many.Parts.Add(Enumerable.Repeat(new PartInput { Paint = new string('昆', 500), Parts = double.NaN }, 24));
+        RpcException[] refusals =
+        [
+            await Assert.ThrowsAsync<RpcException>(() => service.Shelves.ImportShelfAsync(new ImportShelfRequest { Content = ByteString.CopyFromUtf8(faulty) }).ResponseAsync),
+            await Assert.ThrowsAsync<RpcException>(() => service.Mixing.PredictAsync(new PredictRequest { Recipe = many }).ResponseAsync),
+            await Assert.ThrowsAsync<RpcException>(() => service.Mixing.PredictAsync(new PredictRequest { Shelf = new string('x', 1_000_000) }).ResponseAsync),
+            await Assert.ThrowsAsync<RpcException>(() => service.Shelves.ExportShelfAsync(new ExportShelfRequest { Format = new string('y', 1_000_000) }).ResponseAsync),
+        ];
+        foreach (var refusal in refusals)
+        {
+            // The message is percent-encoded beyond ASCII: up to three letters for a byte.
+            var message = refusal.Status.Detail.Sum(letter => char.IsAscii(letter) ? 1 : 9);
+            Assert.InRange(message + refusal.Trailers.Where(entry => entry.IsBinary).Sum(entry => entry.ValueBytes.Length * 4 / 3), 1, 8000);
+            Assert.NotEmpty(Violations(refusal));
+        }
+
+        Assert.EndsWith("more faults are not listed.", Violations(refusals[0])[^1].Description);
     }
 
     [Theory]
@@ -113,7 +139,7 @@ public sealed class RefusalTests(TestService service) : IClassFixture<TestServic
     [Theory]
     [InlineData(new double[] { 400, 410 }, new double[] { 0.1 }, "2 wavelengths and 1 reflectances")]
     [InlineData(new double[] { }, new double[] { }, "0 wavelengths")]
-    [InlineData(new double[] { 400, 420, 410 }, new double[] { 0.1, 0.1, 0.1 }, "must ascend")]
+    [InlineData(new double[] { 400, 420, 410 }, new double[] { 0.1, 0.1, 0.1 }, "410 nm")]
     [InlineData(new double[] { 500, 510 }, new double[] { 0.1, 0.1 }, "500 to 510 nm")]
     public Task A_spectrum_at_fault_is_refused(double[] wavelengths, double[] factors, string description) => Refused(
         service.Mixing.MatchAsync(new MatchRequest { Target = new ColorInput { Spectrum = new Spectrum { WavelengthNm = { wavelengths }, Reflectance = { factors } } } }),
