@@ -58,21 +58,30 @@ public static class SimplexLeastSquares
                 return Found(columns.Count, active, shares, x, converged: true);
             }
 
+            var (activeBefore, sharesBefore) = (active.ToList(), shares.ToList());
             active.Add(furthest);
             shares.Add(0);
-            MoveToNearestOfActive(points, active, shares, largest);
-            x = Combine(points, active, shares);
+            MoveToNearestOfActive(points, active, shares);
+            var next = Combine(points, active, shares);
+
+            // Each step comes nearer to the origin [Wolfe1976]; where one does not, only rounding is left to gain.
+            if (next.DotProduct(next) >= x.DotProduct(x))
+            {
+                return Found(columns.Count, activeBefore, sharesBefore, x, converged: true);
+            }
+
+            x = next;
         }
 
         return Found(columns.Count, active, shares, x, converged: false);
     }
 
     // Go to the nearest point of the affine hull; where that leaves the convex hull, stop at its border and drop what is used up.
-    private static void MoveToNearestOfActive(Vector<double>[] points, List<int> active, List<double> shares, double scale)
+    private static void MoveToNearestOfActive(Vector<double>[] points, List<int> active, List<double> shares)
     {
         while (true)
         {
-            var aim = NearestOfAffineHull(points, active, scale);
+            var aim = NearestOfAffineHull(points, active);
             var stop = 1.0;
             for (var i = 0; i < active.Count; i++)
             {
@@ -113,17 +122,19 @@ public static class SimplexLeastSquares
         }
     }
 
-    // Minimise |Σuᵢpᵢ|² with Σuᵢ = 1: (scale·11ᵀ + PᵀP)u = 1, then u / Σu [Wolfe1976].
-    private static double[] NearestOfAffineHull(Vector<double>[] points, List<int> active, double scale)
+    // Minimise |p₀ + Σtᵢ(pᵢ - p₀)| over t; then u = (1 - Σt, t). Solved on the differences themselves: normal equations would square
+    // their condition, and nearly parallel columns are common. The pseudo-inverse keeps equal columns harmless.
+    private static double[] NearestOfAffineHull(Vector<double>[] points, List<int> active)
     {
-        var n = active.Count;
-        var unit = scale > 0 ? scale : 1;
-        var normal = Matrix<double>.Build.Dense(n, n, (i, j) => 1 + points[active[i]].DotProduct(points[active[j]]) / unit);
+        if (active.Count == 1)
+        {
+            return [1];
+        }
 
-        // The singular values keep equal columns harmless.
-        var u = normal.Svd().Solve(Vector<double>.Build.Dense(n, 1));
-        var sum = u.Sum();
-        return [.. u.Select(value => value / sum)];
+        var origin = points[active[0]];
+        var differences = Matrix<double>.Build.DenseOfColumnVectors(active.Skip(1).Select(i => points[i] - origin));
+        var t = differences.PseudoInverse() * -origin;
+        return [1 - t.Sum(), .. t];
     }
 
     private static Vector<double> Combine(Vector<double>[] points, List<int> active, List<double> shares)

@@ -23,7 +23,8 @@ public class SimplexLeastSquaresTests
         // At the minimum no column pulls further towards b than the point found does (Karush-Kuhn-Tucker).
         var rest = columns.Zip(found.Shares, (column, share) => column * share).Aggregate((x, y) => x + y) - b;
         Assert.Equal(rest.L2Norm(), found.Residual, 9);
-        Assert.All(columns, column => Assert.True(rest.DotProduct(column - b) >= rest.DotProduct(rest) - 1e-9));
+        // A pull of g gains g² in the squared distance, which rounding swallows below about 1e-8.
+        Assert.All(columns, column => Assert.True(rest.DotProduct(column - b) >= rest.DotProduct(rest) - 1e-7));
     }, iter: 2000);
 
     [Fact]
