@@ -66,6 +66,23 @@ public sealed record CoatsToHide(
         return new CoatsToHide(hiding, hidden, best, worst, steps, [.. surface.Remarks, .. LetDownLimits.Remarks(recipe), .. Remarked(hidden, worst, steps, hiding.Lab)]);
     }
 
+    /// <summary>The coats until hidden, without asking how sure it is; null when so many are not enough.</summary>
+    public static int? CountOver(SeenStack beneath, Recipe recipe, View view, double coatUm, int most)
+    {
+        var hiding = PaintedSurface.OfHidingLayer(recipe).Stack().LabUnder(view);
+        var count = 0;
+        foreach (var stack in new Coats(recipe, most, coatUm).Over(beneath))
+        {
+            count++;
+            if (Hidden.Is(stack.LabUnder(view), hiding))
+            {
+                return count;
+            }
+        }
+
+        return null;
+    }
+
     private static int? Whole(double coats) => coats <= Coats.Most ? Math.Max(1, (int)Math.Ceiling(coats - 1e-9)) : null;
 
     private static IEnumerable<string> Remarked(int? hidden, int? worst, CoverCoat[] steps, Lab hiding)
