@@ -53,7 +53,7 @@ public sealed class TestService : IAsyncLifetime
     }
 
     public ImportShelfResponse Import(string shelf, string table) =>
-        Shelves.ImportShelf(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(table) });
+        Shelves.ImportShelf(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(table) }, deadline: DateTime.UtcNow.AddMinutes(2));
 
     /// <summary>Writes into the database behind the service's back.</summary>
     public void Tamper(string sql)

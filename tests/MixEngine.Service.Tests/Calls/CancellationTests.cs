@@ -19,7 +19,7 @@ public sealed class CancellationTests : IAsyncLifetime
         _service.Import("large", Coast.Large(300));
 
         // Derived once, so that what follows is the search alone.
-        await _service.Mixing.MatchAsync(new MatchRequest { Shelf = "large", Target = new ColorInput { Text = "#888888" }, Paints = 1, Drops = 1 });
+        await _service.Mixing.MatchAsync(new MatchRequest { Shelf = "large", Target = new ColorInput { Text = "#888888" }, Paints = 1, Drops = 1 }, deadline: DateTime.UtcNow.AddMinutes(2));
     }
 
     public ValueTask DisposeAsync() => _service.DisposeAsync();

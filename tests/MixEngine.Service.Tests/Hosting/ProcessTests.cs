@@ -89,7 +89,7 @@ public sealed class ProcessTests : IDisposable
     [Fact]
     public async Task It_ends_by_itself_when_nobody_asks_anything()
     {
-        using var service = await ServiceProcess.StartReadyAsync(_folder, "--idle-minutes", "0.1");
+        using var service = await ServiceProcess.StartReadyAsync(_folder, "--idle-minutes", "0.2");
         await ServiceProcess.AskAsync(_folder.Socket);
         var (exitCode, errors) = await service.EndAsync();
         Assert.Equal(0, exitCode);
