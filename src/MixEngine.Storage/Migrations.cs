@@ -45,5 +45,37 @@ internal static class Migrations
             observer_degrees INTEGER NOT NULL
         ) STRICT;
         """,
+
+        // 2: Swatches as they were given. A part names its paint and does not refer to it: a swatch stays when the bottle goes.
+        """
+        CREATE TABLE swatch (
+            swatch_key INTEGER PRIMARY KEY,
+            shelf_key INTEGER NOT NULL REFERENCES shelf (shelf_key) ON DELETE CASCADE,
+            id TEXT NOT NULL,
+            color TEXT NOT NULL,
+            illuminant TEXT NOT NULL,
+            observer_degrees INTEGER NOT NULL,
+            backing TEXT,
+            backing_illuminant TEXT,
+            backing_observer_degrees INTEGER,
+            film TEXT,
+            thickness_um REAL,
+            coats INTEGER,
+            dosing TEXT NOT NULL CHECK (dosing IN ('drops', 'weighed')),
+            source TEXT CHECK (source IN ('instrument', 'photo', 'guess')),
+            specular TEXT NOT NULL CHECK (specular IN ('not stated', 'excluded', 'included')),
+            finish TEXT CHECK (finish IN ('matt', 'satin', 'gloss')),
+            date TEXT,
+            note TEXT,
+            UNIQUE (shelf_key, id)
+        ) STRICT;
+        CREATE TABLE swatch_part (
+            swatch_key INTEGER NOT NULL REFERENCES swatch (swatch_key) ON DELETE CASCADE,
+            place INTEGER NOT NULL,
+            paint TEXT NOT NULL,
+            parts REAL NOT NULL,
+            PRIMARY KEY (swatch_key, place)
+        ) STRICT;
+        """,
     ];
 }

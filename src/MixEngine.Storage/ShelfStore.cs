@@ -24,7 +24,7 @@ public sealed class ShelfStore(Database database)
     {
         using var session = Session.Reading(database);
         return ShelfRow.Find(session, shelf) is { } row
-            ? new StoredShelf(row.Name, row.Revision, PaintRows.Read(session, row.Key))
+            ? new StoredShelf(row.Name, row.Revision, PaintRows.Read(session, row.Key)) { Swatches = SwatchRows.Read(session, row.Key) }
             : null;
     }
 

@@ -27,4 +27,18 @@ internal static class StoredWords
         (MixEngine.Core.Finish.Matt, "matt"),
         (MixEngine.Core.Finish.Satin, "satin"),
         (MixEngine.Core.Finish.Gloss, "gloss"));
+
+    public static StoredWords<Dosing> Dosing { get; } = new(
+        (MixEngine.Core.Dosing.Drops, "drops"),
+        (MixEngine.Core.Dosing.Weighed, "weighed"));
+
+    public static StoredWords<ReadingSource> Source { get; } = new(
+        (ReadingSource.Instrument, "instrument"),
+        (ReadingSource.Photo, "photo"),
+        (ReadingSource.Guess, "guess"));
+
+    public static StoredWords<SpecularMode> Specular { get; } = new(
+        (SpecularMode.NotStated, "not stated"),
+        (SpecularMode.Excluded, "excluded"),
+        (SpecularMode.Included, "included"));
 }

@@ -75,6 +75,8 @@ internal static class Some
             {
                 Note = text.Item3,
                 Backing = film.Item1,
+                Film = film.Item2 ? text.Item2 : "",
+                Dosing = film.Item3 % 3 == 0 ? null : film.Item3 % 3 == 1 ? StatedDosing.Drops : StatedDosing.Weighed,
                 Coats = film.Item2 ? film.Item3 : null,
                 ThicknessUm = film.Item2 ? null : film.Item4,
                 Finish = film.Item2 ? rest.Item1 : null,

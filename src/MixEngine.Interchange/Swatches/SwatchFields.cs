@@ -45,9 +45,11 @@ internal static class SwatchFields
         row.Require(SwatchColumns.Date, date is not null, "a date as year-month-day, such as 2024-05-03");
         return new SwatchRow(row.Line, id, of, SwatchDrafts.Pending)
         {
+            Film = row.Name(SwatchColumns.Film),
             Coats = (int?)coats,
             ThicknessUm = row.Number(SwatchColumns.ThicknessUm, 0.001, 10_000, "micrometres"),
             Backing = backing ?? defaults.Backing,
+            Dosing = row.Word(SwatchColumns.Dosing, StatedDosings.Words),
             Finish = row.Word(SwatchColumns.Finish, StatedFinishes.Words),
             Specular = row.Word(SwatchColumns.Specular, SpecularModes.Words) ?? defaults.Specular,
             Source = row.Word(SwatchColumns.Source, SwatchSources.Words) ?? (row.Headings.Has(SwatchColumns.Source) ? null : defaults.Source),

@@ -7,6 +7,9 @@ namespace MixEngine.Interchange;
 /// <param name="Color">Its colour or spectrum.</param>
 public sealed record SwatchRow(int Line, string SampleId, string Of, ColorReading Color)
 {
+    /// <summary>The name that swatches of one film over several backings share; at most 200 characters, one line. Empty: a film of its own.</summary>
+    public string Film { get; init; } = "";
+
     /// <summary>How many coats, 1 to 100. Null: not stated.</summary>
     public int? Coats { get; init; }
 
@@ -15,6 +18,9 @@ public sealed record SwatchRow(int Line, string SampleId, string Of, ColorReadin
 
     /// <summary>What lay beneath. Null: not stated.</summary>
     public SwatchBacking? Backing { get; init; }
+
+    /// <summary>How the parts were measured out. Null: not stated.</summary>
+    public StatedDosing? Dosing { get; init; }
 
     /// <summary>Sheen of the dried surface. Null: not stated.</summary>
     public StatedFinish? Finish { get; init; }
@@ -33,7 +39,7 @@ public sealed record SwatchRow(int Line, string SampleId, string Of, ColorReadin
 
     /// <summary>Equal in all that is stated, wherever it was read.</summary>
     public bool Equals(SwatchRow? other) =>
-        other is not null && SampleId == other.SampleId && Of == other.Of && Color == other.Color && Coats == other.Coats && ThicknessUm == other.ThicknessUm
+        other is not null && SampleId == other.SampleId && Of == other.Of && Color == other.Color && Film == other.Film && Dosing == other.Dosing && Coats == other.Coats && ThicknessUm == other.ThicknessUm
         && Backing == other.Backing && Finish == other.Finish && Specular == other.Specular && Source == other.Source && Date == other.Date && Note == other.Note;
 
     /// <inheritdoc/>

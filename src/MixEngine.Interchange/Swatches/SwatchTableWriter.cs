@@ -25,9 +25,11 @@ internal static class SwatchTableWriter
     [
         WrittenText.Name(row.SampleId, row.SampleId),
         WrittenText.Recipe(row.Of, row.SampleId),
+        WrittenText.Name(row.Film, row.SampleId),
         Cell.Of(row.Coats),
         Cell.Of(row.ThicknessUm),
         new(row.Backing?.ToString() ?? ""),
+        new(row.Dosing is { } dosing ? StatedDosings.Words.WordFor(dosing) : ""),
         new(row.Finish is { } finish ? StatedFinishes.Words.WordFor(finish) : ""),
         new(row.Specular == SpecularMode.Unknown ? "" : SpecularModes.Words.WordFor(row.Specular)),
         new(row.Source is { } source ? SwatchSources.Words.WordFor(source) : ""),
