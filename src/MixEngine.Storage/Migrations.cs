@@ -77,5 +77,50 @@ internal static class Migrations
             PRIMARY KEY (swatch_key, place)
         ) STRICT;
         """,
+
+        // 3: Schemes: answers of batches until they are acknowledged, scheme runs with all they were made from, and mixes really made.
+        """
+        CREATE TABLE batch (
+            batch_id TEXT PRIMARY KEY,
+            shelf_state TEXT NOT NULL,
+            touched INTEGER NOT NULL
+        ) STRICT;
+        CREATE TABLE batch_answer (
+            batch_id TEXT NOT NULL REFERENCES batch (batch_id) ON DELETE CASCADE,
+            item_key TEXT NOT NULL,
+            item_hash BLOB NOT NULL,
+            answer BLOB NOT NULL,
+            acknowledged INTEGER NOT NULL,
+            PRIMARY KEY (batch_id, item_key)
+        ) STRICT, WITHOUT ROWID;
+        CREATE TABLE scheme_run (
+            run_key INTEGER PRIMARY KEY AUTOINCREMENT,
+            name TEXT NOT NULL,
+            made TEXT NOT NULL,
+            engine_version TEXT NOT NULL,
+            digest TEXT NOT NULL,
+            request BLOB NOT NULL,
+            shelves TEXT NOT NULL,
+            answer BLOB NOT NULL
+        ) STRICT;
+        CREATE TABLE made_mix (
+            mix_key INTEGER PRIMARY KEY AUTOINCREMENT,
+            made TEXT NOT NULL,
+            run_key INTEGER REFERENCES scheme_run (run_key),
+            pot INTEGER,
+            swatch TEXT,
+            swatch_illuminant TEXT,
+            swatch_observer_degrees INTEGER,
+            notes TEXT
+        ) STRICT;
+        CREATE TABLE made_part (
+            mix_key INTEGER NOT NULL REFERENCES made_mix (mix_key) ON DELETE CASCADE,
+            place INTEGER NOT NULL,
+            paint TEXT NOT NULL,
+            drops REAL NOT NULL,
+            batch TEXT,
+            PRIMARY KEY (mix_key, place)
+        ) STRICT;
+        """,
     ];
 }

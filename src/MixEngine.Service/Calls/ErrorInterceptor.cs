@@ -7,18 +7,37 @@ namespace MixEngine.Service.Calls;
 /// <summary>Turns whatever went wrong in a call into the status that its client gets.</summary>
 internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Interceptor
 {
-    public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
-        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
+    public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
+        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
+        ToldAsync(context, () => continuation(request, context));
+
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        ToldAsync(context, async () =>
+        {
+            await continuation(request, responseStream, context);
+            return true;
+        });
+
+    public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        ToldAsync(context, async () =>
+        {
+            await continuation(requestStream, responseStream, context);
+            return true;
+        });
+
+    private async Task<TResponse> ToldAsync<TResponse>(ServerCallContext context, Func<Task<TResponse>> answer)
     {
         try
         {
-            return await continuation(request, context);
+            return await answer();
         }
         catch (Refusal refusal)
         {
             throw refusal.ToStatus().ToRpcException();
         }
-        catch (OperationCanceledException) when (context.CancellationToken.IsCancellationRequested)
+        catch (Exception fault) when (fault is OperationCanceledException or IOException && context.CancellationToken.IsCancellationRequested)
         {
             // Nobody waits any more, but an intermediary may want to know.
             throw new RpcException(new Status(StatusCode.Cancelled, "The caller gave up waiting."));

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Sockets;
 using Grpc.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using MixEngine.Service.Batches;
 using MixEngine.Service.Calls;
 using MixEngine.Service.Endpoints;
 using MixEngine.Service.Json;
@@ -34,6 +35,8 @@ internal static class ServiceHost
         builder.Services.AddSingleton(database);
         builder.Services.AddSingleton<ShelfStore>();
         builder.Services.AddSingleton<LoadedShelves>();
+        builder.Services.AddSingleton<BatchStore>();
+        builder.Services.AddSingleton<ItemSolver>();
 
         builder.Services
             .AddGrpc(grpc =>
@@ -64,6 +67,7 @@ internal static class ServiceHost
         app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();
         app.MapGrpcService<MixingEndpoint>();
+        app.MapGrpcService<BatchEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));
@@ -76,6 +80,9 @@ internal static class ServiceHost
     private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
     {
         kestrel.AddServerHeader = false;
+
+        // A stream's client may take its time with the answers: that is what holds the solving back.
+        kestrel.Limits.MinResponseDataRate = null;
         kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
         if (options.Listen.Grpc is { } grpc)
         {

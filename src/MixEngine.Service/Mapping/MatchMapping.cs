@@ -38,7 +38,8 @@ internal static class MatchMapping
         Remarks = { Remarks(target, result) },
     };
 
-    private static MatchTarget TargetOf(ColorReading color) => color switch
+    /// <summary>A colour as something to be reached, whatever it was given as.</summary>
+    public static MatchTarget TargetOf(ColorReading color) => color switch
     {
         HexReading { Hex: var hex } => MatchTarget.OfColor(hex.ToXyz(), ViewingCondition.Default),
         LabReading { Lab: var lab, Condition: var condition } => MatchTarget.OfLab(lab, condition),

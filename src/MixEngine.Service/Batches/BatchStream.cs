@@ -1,0 +1,188 @@
+using System.Collections.Concurrent;
+using System.Threading.Channels;
+using Google.Protobuf;
+using Grpc.Core;
+using MixEngine.Service.Refusals;
+using MixEngine.Storage;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Batches;
+
+/// <summary>
+/// One connection of a batch: reads items, solves them on all cores, keeps each answer before it is sent. What is in memory is bounded by the rooms of two
+/// queues; when they are full no further item is read, and the asker's sending waits.
+/// </summary>
+internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver solver, IAsyncStreamReader<SolveRequest> asked, IServerStreamWriter<SolveResponse> answered, ServerCallContext call)
+{
+    private const int AnswersBetweenProgress = 64;
+    private const int KeptPage = 64;
+    private static readonly int Solvers = Environment.ProcessorCount;
+
+    private readonly Channel<BatchItem> _items = Channel.CreateBounded<BatchItem>(Solvers * 2);
+    private readonly Channel<Finished> _answers = Channel.CreateBounded<Finished>(Solvers * 16);
+    private readonly ConcurrentDictionary<string, byte> _underWay = new();
+    private int _read;
+    private int _answered;
+
+    /// <summary>Runs until all items are answered, or the asker has gone.</summary>
+    /// <param name="remarks">What is to be said of the batch at its beginning.</param>
+    public async Task RunAsync(IReadOnlyList<string> remarks)
+    {
+        // What one of them throws ends all of them: nobody waits for a queue that nobody serves.
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(call.CancellationToken);
+        var (kept, acknowledged) = store.Count(open.Batch);
+        await answered.WriteAsync(new SolveResponse { Opened = new BatchOpened { Kept = kept, Acknowledged = acknowledged, Remarks = { remarks } } }, ending.Token);
+        await SendKeptAsync(ending.Token);
+
+        var solving = Task.WhenAll(Enumerable.Range(0, Solvers).Select(_ => Task.Run(() => SolveAsync(ending.Token))));
+        Task[] all = [EndingAll(ReadAsync(ending.Token), ending), EndingAll(CompleteAnswersAsync(solving), ending), EndingAll(WriteAsync(ending.Token), ending)];
+        await Task.WhenAll(all);
+    }
+
+    private static async Task EndingAll(Task task, CancellationTokenSource ending)
+    {
+        try
+        {
+            await task;
+        }
+        catch
+        {
+            await ending.CancelAsync();
+            throw;
+        }
+    }
+
+    private async Task ReadAsync(CancellationToken cancel)
+    {
+        try
+        {
+            while (await asked.MoveNext(cancel))
+            {
+                switch (asked.Current.PartCase)
+                {
+                    case SolveRequest.PartOneofCase.Item:
+                        await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), cancel);
+                        break;
+                    case SolveRequest.PartOneofCase.Acknowledge:
+                        store.Acknowledge(open.Batch, asked.Current.Acknowledge.Keys);
+                        break;
+                    case SolveRequest.PartOneofCase.Close:
+                        return;
+                    case SolveRequest.PartOneofCase.Open:
+                        throw new Refusal(StatusCode.InvalidArgument, "open", "The batch is open already; one stream carries one batch.");
+                    default:
+                        throw new Refusal(StatusCode.InvalidArgument, "part", "The request is empty; send an item, an acknowledgement or close.");
+                }
+            }
+        }
+        finally
+        {
+            _items.Writer.Complete();
+        }
+    }
+
+    private async Task TakeAsync(BatchItem item, CancellationToken cancel)
+    {
+        Interlocked.Increment(ref _read);
+        if (ItemKey.Fault(item.Key) is { } fault)
+        {
+            await RefuseAsync(item, StatusCode.InvalidArgument, fault, cancel);
+            return;
+        }
+
+        if (!_underWay.TryAdd(item.Key, 0))
+        {
+            await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' is being solved already; give each item its own key.", cancel);
+            return;
+        }
+
+        switch (store.Find(open.Batch, item.Key))
+        {
+            case null:
+                await _items.Writer.WriteAsync(item, cancel);
+                return;
+            case { Acknowledged: true }:
+                await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' was answered and acknowledged before; it is not kept any longer.", cancel);
+                break;
+            case var known when !known.ItemHash.AsSpan().SequenceEqual(ItemKey.HashOf(item)):
+                await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' was another question before; give this one a key of its own.", cancel);
+                break;
+            default:
+                // Its answer was sent when the batch was opened, or since.
+                Interlocked.Increment(ref _answered);
+                break;
+        }
+
+        _underWay.TryRemove(item.Key, out _);
+    }
+
+    private ValueTask RefuseAsync(BatchItem item, StatusCode code, string words, CancellationToken cancel) =>
+        _answers.Writer.WriteAsync(new Finished(ItemSolver.Refused(item.Key, new Refusal(code, "key", words).ToStatus()), null, Solved: false), cancel);
+
+    private async Task SolveAsync(CancellationToken cancel)
+    {
+        await foreach (var item in _items.Reader.ReadAllAsync(cancel))
+        {
+            var (answer, final) = await solver.SolveAsync(item, open.View, call);
+            await _answers.Writer.WriteAsync(new Finished(answer, final ? ItemKey.HashOf(item) : null, Solved: true), cancel);
+        }
+    }
+
+    private async Task CompleteAnswersAsync(Task solving)
+    {
+        try
+        {
+            await solving;
+        }
+        finally
+        {
+            _answers.Writer.Complete();
+        }
+    }
+
+    private async Task WriteAsync(CancellationToken cancel)
+    {
+        var ready = new List<Finished>();
+        while (await _answers.Reader.WaitToReadAsync(cancel))
+        {
+            ready.Clear();
+            while (ready.Count < AnswersBetweenProgress && _answers.Reader.TryRead(out var answer))
+            {
+                ready.Add(answer);
+            }
+
+            // Kept before sent: what the asker has seen is never solved again.
+            store.Keep(open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]);
+            foreach (var (answer, _, solved) in ready)
+            {
+                if (solved)
+                {
+                    _underWay.TryRemove(answer.Key, out _);
+                }
+
+                await answered.WriteAsync(new SolveResponse { Answer = answer }, cancel);
+            }
+
+            Interlocked.Add(ref _answered, ready.Count);
+            await answered.WriteAsync(new SolveResponse { Progress = new BatchProgress { Read = Volatile.Read(ref _read), Answered = Volatile.Read(ref _answered) } }, cancel);
+        }
+    }
+
+    private async Task SendKeptAsync(CancellationToken cancel)
+    {
+        string? after = null;
+        while (store.Kept(open.Batch, after, KeptPage) is { Count: > 0 } page)
+        {
+            foreach (var (key, bytes) in page)
+            {
+                var answer = BatchAnswer.Parser.ParseFrom(bytes);
+                answer.Kept = true;
+                await answered.WriteAsync(new SolveResponse { Answer = answer }, cancel);
+                after = key;
+            }
+        }
+    }
+
+    // What a solver or the reader hands to the writer; kept under that hash where it is final.
+    private readonly record struct Finished(BatchAnswer Answer, byte[]? KeepAs, bool Solved);
+}
