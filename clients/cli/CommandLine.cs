@@ -84,6 +84,8 @@ internal static class CommandLine
             MatchCommand.Create(),
             GlazeCommand.Create(),
             CoverCommand.Create(),
+            SchemeCommand.Create(),
+            MixCommand.Create(),
             ServeCommand.Create(),
         };
         foreach (Option option in CommonOptions.All)

@@ -30,6 +30,13 @@ internal static class ServiceAnswer
         ("content", "the file"),
         ("file_name", "the file"),
         ("format", "the file"),
+        ("formats", "--formats"),
+        ("other_shelf", "--other-shelf"),
+        ("run", "the run"),
+        ("mix.parts", "the bottles"),
+        ("mix.swatch", "--swatch"),
+        ("mix.run", "--run"),
+        ("text", "the scheme"),
     ];
 
     /// <summary>1 where something in the question must be changed, 3 where the service itself failed.</summary>

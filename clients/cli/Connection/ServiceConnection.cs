@@ -44,11 +44,17 @@ internal sealed class ServiceConnection : IDisposable
         });
         Mixing = new Mixing.MixingClient(_channel);
         Shelves = new Shelves.ShelvesClient(_channel);
+        Schemes = new Schemes.SchemesClient(_channel);
     }
 
     public Mixing.MixingClient Mixing { get; }
 
     public Shelves.ShelvesClient Shelves { get; }
+
+    public Schemes.SchemesClient Schemes { get; }
+
+    /// <summary>How a stream is asked for: until when, and what stops it.</summary>
+    public CallOptions Options => new(deadline: _timeout is { } timeout ? DateTime.UtcNow + timeout : null, cancellationToken: _cancel);
 
     /// <summary>Asks, and where the local service ended meanwhile starts it and asks again.</summary>
     /// <exception cref="NoService">Nobody answers.</exception>

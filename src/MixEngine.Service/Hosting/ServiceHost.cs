@@ -8,6 +8,7 @@ using MixEngine.Service.Endpoints;
 using MixEngine.Service.Json;
 using MixEngine.Service.Options;
 using MixEngine.Service.Refusals;
+using MixEngine.Service.Schemes;
 using MixEngine.Service.Shelves;
 using MixEngine.Storage;
 using ListenOptions = MixEngine.Service.Options.ListenOptions;
@@ -37,6 +38,9 @@ internal static class ServiceHost
         builder.Services.AddSingleton<LoadedShelves>();
         builder.Services.AddSingleton<BatchStore>();
         builder.Services.AddSingleton<ItemSolver>();
+        builder.Services.AddSingleton<SchemeRunner>();
+        builder.Services.AddSingleton<SchemeRunStore>();
+        builder.Services.AddSingleton<MixLog>();
 
         builder.Services
             .AddGrpc(grpc =>
@@ -68,6 +72,7 @@ internal static class ServiceHost
         app.MapGrpcService<ShelvesEndpoint>();
         app.MapGrpcService<MixingEndpoint>();
         app.MapGrpcService<BatchEndpoint>();
+        app.MapGrpcService<SchemesEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));

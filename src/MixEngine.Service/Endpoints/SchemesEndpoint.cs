@@ -1,0 +1,197 @@
+using System.Threading.Channels;
+using Google.Protobuf;
+using Grpc.Core;
+using MixEngine.Core;
+using MixEngine.Interchange;
+using MixEngine.Reports;
+using MixEngine.Service.Mapping;
+using MixEngine.Service.Refusals;
+using MixEngine.Service.Schemes;
+using MixEngine.Storage;
+using MixEngine.V1;
+using Scheme = MixEngine.Core.Scheme;
+using SchemeRun = MixEngine.Storage.SchemeRun;
+
+namespace MixEngine.Service.Endpoints;
+
+/// <summary>Schemes of whole forces.</summary>
+internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, MixLog mixes, TimeProvider clock) : V1.Schemes.SchemesBase
+{
+    private const string JsonFormat = "json";
+    private const int PieceBytes = 1 << 20;
+    private static readonly JsonFormatter Json = new(JsonFormatter.Settings.Default.WithIndentation());
+
+    public override Task<GetSchemeSchemaResponse> GetSchemeSchema(GetSchemeSchemaRequest request, ServerCallContext context) =>
+        Task.FromResult(new GetSchemeSchemaResponse { JsonSchema = SchemeReader.JsonSchema });
+
+    public override Task<CheckSchemeResponse> CheckScheme(CheckSchemeRequest request, ServerCallContext context)
+    {
+        var scheme = SchemePaints.Read(request.Text);
+        return Task.FromResult(new CheckSchemeResponse { Name = scheme.Name, Figures = scheme.Figures.Sum(figure => figure.Count), Areas = scheme.Areas.Count() });
+    }
+
+    public override async Task RunScheme(RunSchemeRequest request, IServerStreamWriter<RunSchemeResponse> responseStream, ServerCallContext context)
+    {
+        CheckFormats(request.Formats);
+        var scheme = SchemePaints.Read(request.Text);
+        var snapshot = runner.Snapshot(scheme, request);
+
+        // Solve beside the stream, so that progress is told while it goes on.
+        var answer = await TellingAsync(tell => SchemeRunner.Solve(scheme, request, snapshot, tell, context.CancellationToken), responseStream, context.CancellationToken);
+        var run = Keep(scheme, request, snapshot, answer.Result);
+        answer.Result.Summary.Run = run.Run;
+
+        foreach (var area in answer.Result.Areas)
+        {
+            await responseStream.WriteAsync(new RunSchemeResponse { Area = area }, context.CancellationToken);
+        }
+
+        await responseStream.WriteAsync(new RunSchemeResponse { Summary = answer.Result.Summary }, context.CancellationToken);
+        foreach (var file in Files(answer, request.Formats, run.Made))
+        {
+            await SendAsync(file, responseStream, context.CancellationToken);
+        }
+    }
+
+    public override Task<ListSchemeRunsResponse> ListSchemeRuns(ListSchemeRunsRequest request, ServerCallContext context) =>
+        Task.FromResult(new ListSchemeRunsResponse { Runs = { runs.List().Select(Write) } });
+
+    public override Task<GetSchemeRunResponse> GetSchemeRun(GetSchemeRunRequest request, ServerCallContext context)
+    {
+        var (run, content) = Find(request.Run);
+        var result = SchemeResult.Parser.ParseFrom(content.Answer);
+        result.Summary.Run = run.Run;
+        return Task.FromResult(new GetSchemeRunResponse { Run = Write(run), Result = result, Text = RunSchemeRequest.Parser.ParseFrom(content.Request).Text });
+    }
+
+    public override Task<ReplaySchemeRunResponse> ReplaySchemeRun(ReplaySchemeRunRequest request, ServerCallContext context)
+    {
+        var (run, content) = Find(request.Run);
+        var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
+        var again = SchemeRunner.Solve(SchemePaints.Read(asked.Text), asked, content.Shelves, null, context.CancellationToken);
+
+        // The version stands in the answer: it alone makes no difference.
+        again.Result.Summary.EngineVersion = run.EngineVersion;
+        var digest = SchemeRunner.DigestOf(again.Result);
+        return Task.FromResult(new ReplaySchemeRunResponse
+        {
+            Identical = digest == run.Digest, DigestThen = run.Digest, DigestNow = digest, EngineVersionThen = run.EngineVersion, EngineVersionNow = SchemeRunner.EngineVersion,
+        });
+    }
+
+    public override Task<CompareSchemeRunResponse> CompareSchemeRun(CompareSchemeRunRequest request, ServerCallContext context)
+    {
+        var (_, content) = Find(request.Run);
+        var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
+        asked.OtherShelf = request.Shelf;
+        var scheme = SchemePaints.Read(asked.Text);
+        var comparison = request.Shelf.Length > 0
+            ? Elsewhere(scheme, asked, content, context.CancellationToken)
+            : SchemeComparison.Of(
+                SchemeRunner.Solve(scheme, asked, content.Shelves, null, context.CancellationToken).Plan,
+                SchemeRunner.Solve(scheme, asked, runner.Snapshot(scheme, asked), null, context.CancellationToken).Plan);
+        return Task.FromResult(new CompareSchemeRunResponse
+        {
+            Steps = { comparison.Steps.Select(SchemeMapping.Write) },
+            Moved = comparison.Steps.Count(step => step.OtherMix || step.DeltaE00 > 0),
+            WorstDeltaE00 = comparison.WorstDeltaE00,
+        });
+    }
+
+    public override Task<LogMixResponse> LogMix(LogMixRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var mix = MadeMixMapping.Read(request.Mix, clock.GetUtcNow(), violations);
+        if (mix?.Run is { } run && runs.Find(run) is null)
+        {
+            violations.Add("mix.run", $"There is no scheme run {run}; list them, or leave it out.");
+        }
+
+        violations.ThrowIfAny();
+        return Task.FromResult(new LogMixResponse { Mix = MadeMixMapping.Write(mixes.Add(mix!)) });
+    }
+
+    public override Task<ListMixesResponse> ListMixes(ListMixesRequest request, ServerCallContext context) =>
+        Task.FromResult(new ListMixesResponse { Mixes = { mixes.List(request.Run == 0 ? null : request.Run).Select(MadeMixMapping.Write) } });
+
+    private SchemeComparison Elsewhere(Scheme scheme, RunSchemeRequest asked, SchemeRunContent content, CancellationToken cancellation)
+    {
+        // The run's own shelves as they were, the other one as it is.
+        var shelves = content.Shelves.ToDictionary();
+        shelves[asked.OtherShelf] = runner.Snapshot(scheme, asked)[asked.OtherShelf];
+        return SchemeRunner.Solve(scheme, asked, shelves, null, cancellation).Elsewhere!;
+    }
+
+    private static async Task<SchemeAnswer> TellingAsync(Func<Action<Planning.SchemeProgress>, SchemeAnswer> solve, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
+    {
+        // Only the latest matters: a slow reader does not slow the solving.
+        var told = Channel.CreateBounded<Planning.SchemeProgress>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
+        var solving = Task.Run(
+            () =>
+            {
+                try
+                {
+                    return solve(progress => told.Writer.TryWrite(progress));
+                }
+                finally
+                {
+                    told.Writer.Complete();
+                }
+            },
+            cancellation);
+        await foreach (var progress in told.Reader.ReadAllAsync(CancellationToken.None))
+        {
+            await stream.WriteAsync(new RunSchemeResponse { Progress = new SchemeProgress { Doing = progress.Doing, Done = progress.Done, Of = progress.Of } }, cancellation);
+        }
+
+        return await solving;
+    }
+
+    private SchemeRun Keep(Scheme scheme, RunSchemeRequest request, IReadOnlyDictionary<string, StoredShelf> snapshot, SchemeResult result)
+    {
+        var kept = request.Clone();
+        kept.Formats.Clear();
+        return runs.Keep(scheme.Name, SchemeRunner.EngineVersion, SchemeRunner.DigestOf(result), new SchemeRunContent(kept.ToByteArray(), snapshot, result.ToByteArray()));
+    }
+
+    private static IEnumerable<ReportFile> Files(SchemeAnswer answer, IReadOnlyCollection<string> formats, DateTimeOffset made) =>
+        formats.Contains(JsonFormat)
+            ? SchemeFiles.Write(answer.Plan, formats, made, answer.Elsewhere).Append(new ReportFile("scheme.json", System.Text.Encoding.UTF8.GetBytes(Json.Format(answer.Result) + "\n")))
+            : SchemeFiles.Write(answer.Plan, formats, made, answer.Elsewhere);
+
+    private static async Task SendAsync(ReportFile file, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
+    {
+        var sent = 0;
+        do
+        {
+            var length = Math.Min(PieceBytes, file.Content.Length - sent);
+            var piece = new FilePiece { Name = file.Name, Content = ByteString.CopyFrom(file.Content, sent, length), Last = sent + length == file.Content.Length };
+            await stream.WriteAsync(new RunSchemeResponse { File = piece }, cancellation);
+            sent += length;
+        }
+        while (sent < file.Content.Length);
+    }
+
+    private static void CheckFormats(IReadOnlyList<string> formats)
+    {
+        string[] known = [.. SchemeFiles.Formats, JsonFormat];
+        var violations = new Violations();
+        for (var i = 0; i < formats.Count; i++)
+        {
+            if (!known.Contains(formats[i]))
+            {
+                violations.Add($"formats[{i}]", $"'{Shown.Of(formats[i])}' is no format of cards; use {string.Join(", ", known)}.");
+            }
+        }
+
+        violations.ThrowIfAny();
+    }
+
+    private (SchemeRun Run, SchemeRunContent Content) Find(long run) =>
+        runs.Find(run) ?? throw new Refusal(StatusCode.NotFound, "run", $"There is no scheme run {run}; list them to see their numbers.");
+
+    private static V1.SchemeRun Write(SchemeRun run) => new()
+    {
+        Run = run.Run, Name = run.Name, Made = run.Made.ToString("O", System.Globalization.CultureInfo.InvariantCulture), EngineVersion = run.EngineVersion, Digest = run.Digest,
+    };
+}
