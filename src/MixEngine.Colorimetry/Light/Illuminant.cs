@@ -89,6 +89,10 @@ public sealed class Illuminant
             }
         }
 
+        // The unit has no meaning: with a largest value of 1 no sum overflows or vanishes.
+        var largest = relativePower.ToArray().Max();
+        relativePower = relativePower.ToArray().Select(value => largest > 0 ? value / largest : 0).ToArray();
+
         var power = new double[Samples];
         if (SpectralSamples.WidestStepNm(wavelengthsNm) >= StepNm)
         {

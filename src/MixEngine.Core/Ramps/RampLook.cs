@@ -46,14 +46,15 @@ public sealed record RampLook(string Name, IReadOnlyList<RampLookStep> Steps, IR
     private static RampLook Of(string name, IReadOnlyList<Recipe> ramp, View view, Func<Recipe, Appearance> look, Func<Appearance, Lab> comparable)
     {
         // Dark to light, as it was mixed.
-        Recipe[] ordered = Prediction.LabOf(ramp[^1], view).L < Prediction.LabOf(ramp[0], view).L ? [.. ramp.Reverse()] : [.. ramp];
+        var turned = Prediction.LabOf(ramp[^1], view).L < Prediction.LabOf(ramp[0], view).L;
+        Recipe[] ordered = turned ? [.. ramp.Reverse()] : [.. ramp];
         var before = ordered.Select(recipe => Prediction.AppearanceOf(recipe, view)).ToArray();
         var after = ordered.Select(look).ToArray();
         double? Size(Appearance[] seen, int i) => i == 0 ? null : DeltaE2000.Between(seen[i - 1].Lab, seen[i].Lab);
         RampLookStep[] steps =
         [
             .. ordered.Select((recipe, i) => new RampLookStep(
-                recipe, before[i], after[i], DeltaE2000.Between(before[i].Lab, comparable(after[i])), Size(before, i), Size(after, i))),
+                turned ? ordered.Length - i : i + 1, recipe, before[i], after[i], DeltaE2000.Between(before[i].Lab, comparable(after[i])), Size(before, i), Size(after, i))),
         ];
         return new RampLook(name, steps, [.. Remarked(steps)]);
     }
@@ -62,23 +63,24 @@ public sealed record RampLook(string Name, IReadOnlyList<RampLookStep> Steps, IR
     {
         for (var i = 1; i < steps.Length; i++)
         {
+            var (from, to) = (steps[i - 1].Number, steps[i].Number);
             var (was, now) = (steps[i].StepBeforeDeltaE00!.Value, steps[i].StepDeltaE00!.Value);
             if (now < StepRemarks.HardlySeen && was >= StepRemarks.HardlySeen)
             {
-                yield return Text($"Steps {i} and {i + 1} merge: {was:0.0} dE00 before, {now:0.0} after.");
+                yield return Text($"Steps {from} and {to} merge: {was:0.0} dE00 before, {now:0.0} after.");
             }
             else if (now < RampFaults.TooClose * was)
             {
-                yield return Text($"Steps {i} and {i + 1} come close: {was:0.0} dE00 before, {now:0.0} after.");
+                yield return Text($"Steps {from} and {to} come close: {was:0.0} dE00 before, {now:0.0} after.");
             }
             else if (now > StepRemarks.Band * was && now >= StepRemarks.SmallestBand)
             {
-                yield return Text($"Steps {i} and {i + 1} open up: {was:0.0} dE00 before, {now:0.0} after.");
+                yield return Text($"Steps {from} and {to} open up: {was:0.0} dE00 before, {now:0.0} after.");
             }
 
             if (steps[i].After.Lab.L < steps[i - 1].After.Lab.L - 0.1 && steps[i].Before.Lab.L >= steps[i - 1].Before.Lab.L)
             {
-                yield return Text($"Step {i + 1} becomes darker than step {i}: L {steps[i].After.Lab.L:0.0} after {steps[i - 1].After.Lab.L:0.0}.");
+                yield return Text($"Step {to} becomes darker than step {from}: L {steps[i].After.Lab.L:0.0} after {steps[i - 1].After.Lab.L:0.0}.");
             }
         }
     }
@@ -87,10 +89,11 @@ public sealed record RampLook(string Name, IReadOnlyList<RampLookStep> Steps, IR
 }
 
 /// <summary>One step of a ramp seen in another way.</summary>
+/// <param name="Number">Its place as the ramp was given, counted from 1.</param>
 /// <param name="Recipe">Its recipe.</param>
 /// <param name="Before">As it was mixed for.</param>
 /// <param name="After">As it is seen now.</param>
 /// <param name="ShiftDeltaE00">How far its colour moves.</param>
 /// <param name="StepBeforeDeltaE00">Difference from the step before, as it was; null at the first.</param>
 /// <param name="StepDeltaE00">The same as it is now.</param>
-public sealed record RampLookStep(Recipe Recipe, Appearance Before, Appearance After, double ShiftDeltaE00, double? StepBeforeDeltaE00, double? StepDeltaE00);
+public sealed record RampLookStep(int Number, Recipe Recipe, Appearance Before, Appearance After, double ShiftDeltaE00, double? StepBeforeDeltaE00, double? StepDeltaE00);

@@ -73,6 +73,7 @@ internal static class ServiceHost
         app.MapGrpcService<MixingEndpoint>();
         app.MapGrpcService<BatchEndpoint>();
         app.MapGrpcService<SchemesEndpoint>();
+        app.MapGrpcService<LayeringEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));

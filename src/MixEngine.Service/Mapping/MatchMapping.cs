@@ -47,7 +47,7 @@ internal static class MatchMapping
         _ => throw new InvalidOperationException($"No target is known of a {color.GetType().Name}."),
     };
 
-    private static V1.Match Write(Match match, MatchTarget target, V1.View? view) => new()
+    public static V1.Match Write(Match match, MatchTarget target, V1.View? view) => new()
     {
         Recipe = RecipeMapping.Write(match.Recipe),
         Color = ColorMapping.Write(match.Appearance),

@@ -39,7 +39,8 @@ internal static class ViewMapping
     /// <summary>2 or 10.</summary>
     public static int Degrees(Observer observer) => observer == Observer.Degree10 ? 10 : 2;
 
-    private static Finish? ReadFinish(string finish, string field, Violations violations)
+    /// <summary>A finish; null where none is named, with a violation noted where there is none of that name.</summary>
+    public static Finish? ReadFinish(string finish, string field, Violations violations)
     {
         var read = Words.Finish.Read(finish);
         if (finish.Length > 0 && read is null)

@@ -1,3 +1,4 @@
+using MixEngine.Colorimetry;
 using MixEngine.Core;
 
 namespace MixEngine.Service.Mapping;
@@ -41,6 +42,37 @@ internal static class Words
         (Core.Finish.Matt, "matt"),
         (Core.Finish.Satin, "satin"),
         (Core.Finish.Gloss, "gloss"));
+
+    public static Words<StepDifference> Difference { get; } = new(
+        (StepDifference.Ciede2000, "ciede2000"),
+        (StepDifference.Cam16Ucs, "cam16-ucs"),
+        (StepDifference.OkLab, "oklab"),
+        (StepDifference.Lightness, "lightness"));
+
+    public static Words<RampEnd> RampEnd { get; } = new((Core.RampEnd.Light, "light"), (Core.RampEnd.Dark, "dark"));
+
+    public static Words<HuePath> HuePath { get; } = new(
+        (Core.HuePath.Straight, "straight"),
+        (Core.HuePath.WarmLight, "warm light"),
+        (Core.HuePath.CoolShadow, "cool shadow"),
+        (Core.HuePath.WarmLightCoolShadow, "warm light, cool shadow"));
+
+    public static Words<RampFaultKind> RampFault { get; } = new(
+        (RampFaultKind.Band, "band"),
+        (RampFaultKind.TooClose, "too close"),
+        (RampFaultKind.Darker, "darker"),
+        (RampFaultKind.Misplaced, "misplaced"));
+
+    public static Words<RampColorNoteKind> RampColorNote { get; } = new(
+        (RampColorNoteKind.HueTurn, "hue turn"),
+        (RampColorNoteKind.Chalk, "chalk"),
+        (RampColorNoteKind.Mud, "mud"),
+        (RampColorNoteKind.Greening, "greening"));
+
+    public static Words<ColorVisionKind> Vision { get; } = new(
+        (ColorVisionKind.Protan, "protan"),
+        (ColorVisionKind.Deutan, "deutan"),
+        (ColorVisionKind.Tritan, "tritan"));
 
     public static Words<Grade> Grade { get; } = new(
         (Core.Grade.None, "none"),

@@ -64,4 +64,17 @@ public class IlluminantTests
     [InlineData(new double[] { 380, 780 }, new double[] { 0, 0 }, "no power")]
     public void An_unusable_light_is_refused_with_the_reason(double[] nm, double[] power, string reason) =>
         Assert.Contains(reason, Assert.Throws<ArgumentException>(() => Illuminant.FromSpectrum("lamp", nm, power)).Message);
+
+    [Theory]
+    [InlineData(1e-300)]
+    [InlineData(1e308)]
+    public void The_unit_of_a_measured_light_does_not_matter(double unit)
+    {
+        double[] nm = [400, 500, 600, 700];
+        double[] power = [0.2, 1, 0.7, 0.4];
+        var white = TristimulusWeights.For(new ViewingCondition(Illuminant.FromSpectrum("lamp", nm, power), Observer.Degree2)).White;
+        var scaled = TristimulusWeights.For(new ViewingCondition(Illuminant.FromSpectrum("lamp", nm, [.. power.Select(value => value * unit)]), Observer.Degree2)).White;
+        Assert.Equal(white.X, scaled.X, 1e-9);
+        Assert.Equal(white.Z, scaled.Z, 1e-9);
+    }
 }

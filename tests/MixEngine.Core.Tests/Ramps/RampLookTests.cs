@@ -1,3 +1,4 @@
+using CsCheck;
 using MixEngine.Colorimetry;
 
 namespace MixEngine.Core.Tests.Ramps;
@@ -21,6 +22,31 @@ public class RampLookTests
         var gloss = RampLook.InFinish(Ramp, View.Default, Finish.Gloss);
         Assert.Empty(gloss.Remarks);
         Assert.All(gloss.Steps, step => Assert.Equal(0, step.ShiftDeltaE00, 1e-9));
+    }
+
+    [Fact]
+    public void Gloss_deepens_and_matt_lifts_a_recipe_alone() =>
+        InventedPaints.Any.Sample(paint =>
+        {
+            double In(Finish finish) => Assert.Single(RampLook.InFinish([Recipe.Of(paint)], View.Default, finish).Steps).After.Lab.L;
+            Assert.True(In(Finish.Gloss) <= In(Finish.Satin) + 1e-9);
+            Assert.True(In(Finish.Satin) <= In(Finish.Matt) + 1e-9);
+
+            // The colour was read without the surface's reflection, as gloss shows it.
+            Assert.Equal(0, RampLook.InFinish([Recipe.Of(paint)], View.Default, Finish.Gloss).Steps[0].ShiftDeltaE00, 1e-9);
+        }, iter: 30);
+
+    [Fact]
+    public void A_black_moves_far_and_a_white_hardly()
+    {
+        // Up to about 20 CIEDE2000 between gloss and matt (Berns and de la Rie 2003, abstract).
+        double Matt(Paint paint) => RampLook.InFinish([Recipe.Of(paint)], View.Default, Finish.Matt).Steps[0].ShiftDeltaE00;
+        Assert.InRange(Matt(InventedPaints.TarredRope), 8, 25);
+        Assert.InRange(Matt(InventedPaints.GullWhite), 0, 2);
+
+        // The finish in which a paint was measured changes nothing.
+        var matt = InventedPaints.Driftwood with { Finish = Finish.Matt, Surface = Finish.Matt.Surface() };
+        Assert.Equal(0, Matt(matt), 1e-9);
     }
 
     [Fact]

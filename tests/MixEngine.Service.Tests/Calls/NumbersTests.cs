@@ -14,16 +14,25 @@ public sealed class NumbersTests(TestService service) : IClassFixture<TestServic
     private static readonly double[] Doubles = [double.NaN, double.PositiveInfinity, double.NegativeInfinity, -1, -0.0, 0, double.Epsilon, 1e-300, 1e9, 1e300, double.MaxValue, double.MinValue];
     private static readonly int[] Integers = [int.MinValue, -1, 0, 1, 101, int.MaxValue];
 
-    private static readonly FileDescriptor[] Files = [MixingReflection.Descriptor, ShelfReflection.Descriptor];
+    private static readonly FileDescriptor[] Files = [MixingReflection.Descriptor, LayeringReflection.Descriptor, ShelfReflection.Descriptor];
 
     /// <summary>A request to each call that would be answered, with every number in it.</summary>
     private static readonly Dictionary<string, IMessage> Valid = new()
     {
         ["Predict"] = new PredictRequest { View = View(), Recipe = Parts() },
-        ["Ramp"] = new RampRequest { View = View(), Through = { Text("kelp"), Parts() }, Steps = 3, Drops = 8 },
+        ["Ramp"] = new RampRequest { View = View(), Through = { Text("kelp"), Parts() }, Steps = 3, Drops = 8, TopStep = 0.9, SmallestStep = 0.5, LargestStep = 60, Keep = { 1 } },
         ["Match"] = new MatchRequest { View = View(), Target = Lab(), Paints = 1, Drops = 3 },
         ["Glaze"] = new GlazeRequest { View = View(), Recipe = Parts(), MediumParts = 2, WaterParts = 0.5, Coats = 2, FilmThicknessUm = 20, Over = Layered(Lab()) },
         ["Cover"] = new CoverRequest { View = View(), Recipe = Parts(), Over = "grey", FilmThicknessUm = 20 },
+        ["AuditRamp"] = new AuditRampRequest { View = View(), Steps = { Text("kelp"), Parts(), Text("sea lettuce") }, Drops = 8, TopStep = 0.8 },
+        ["ExtendRamp"] = new ExtendRampRequest { View = View(), Steps = { Text("kelp"), Text("sea lettuce") }, End = "dark", Drops = 8 },
+        ["StepBetween"] = new StepBetweenRequest { View = View(), From = Text("kelp"), To = Parts(), Drops = 8 },
+        ["RampAround"] = new RampAroundRequest { View = View(), Target = Lab(), Steps = 4, Drops = 8, ChromaShare = 0.7, LightestL = 80, DarkestL = 12, Paints = 1 },
+        ["GlazeTo"] = new GlazeToRequest { View = View(), Target = Lab(), Over = { Layered(Lab()) }, Recipes = { Parts() }, MediumParts = { 2, 4 }, WaterParts = 0.5, Coats = 3, FilmThicknessUm = 20, ToleranceDeltaE00 = 2 },
+        ["Undercoat"] = new UndercoatRequest { View = View(), Recipe = Parts(), Over = "grey", FilmThicknessUm = 20 },
+        ["Finish"] = new FinishRequest { View = View(), Recipes = { Text("kelp"), Parts() } },
+        ["Light"] = new LightRequest { View = View(), Recipes = { Text("kelp"), Parts() }, Lamps = { new Lamp { Name = "desk", WavelengthNm = { 400, 550, 700 }, RelativePower = { 1, 2, 3 } } }, Target = Lab() },
+        ["Eyes"] = new EyesRequest { View = View(), Recipes = { Text("kelp"), Parts() }, Eyes = { new Eye { Kind = "deutan", Severity = 0.5 } } },
         ["ListShelves"] = new ListShelvesRequest(),
         ["ImportShelf"] = new ImportShelfRequest { Shelf = "numbers", Content = ByteString.CopyFromUtf8(Coast.Table) },
         ["ExportShelf"] = new ExportShelfRequest(),

@@ -15,6 +15,15 @@ public sealed class JsonTests(TestService service) : IClassFixture<TestService>
     [InlineData("/v1/match", """{"target": {"text": "#5a6b3c"}, "drops": 3}""", "matches")]
     [InlineData("/v1/glaze", """{"recipe": {"text": "tide pool"}, "mediumParts": 6, "coats": 3, "over": {"color": {"text": "#c9c9c9"}}}""", "coats")]
     [InlineData("/v1/cover", """{"recipe": {"parts": [{"paint": "buoy yellow", "parts": 1}]}, "over": "black"}""", "primers")]
+    [InlineData("/v1/ramp:audit", """{"steps": [{"text": "tarred rope"}, {"text": "2 tarred rope + 1 kelp"}, {"text": "kelp"}]}""", "steps")]
+    [InlineData("/v1/ramp:extend", """{"steps": [{"text": "tarred rope"}, {"text": "kelp"}], "end": "light"}""", "extensions")]
+    [InlineData("/v1/ramp:between", """{"from": {"text": "tarred rope"}, "to": {"text": "kelp"}}""", "between")]
+    [InlineData("/v1/ramp:around", """{"target": {"text": "#7a3b22"}}""", "middleStep")]
+    [InlineData("/v1/glaze:to", """{"target": {"text": "#5a9ca5"}, "over": [{"color": {"text": "#c9c9c9"}}], "recipes": [{"text": "tide pool"}]}""", "glazes")]
+    [InlineData("/v1/cover:undercoat", """{"recipe": {"text": "buoy yellow"}, "over": "black"}""", "primers")]
+    [InlineData("/v1/finish", """{"recipes": [{"text": "kelp"}], "varnish": "matt"}""", "looks")]
+    [InlineData("/v1/light", """{"recipes": [{"text": "kelp"}], "lamps": [{"name": "A"}]}""", "worstLamp")]
+    [InlineData("/v1/eyes", """{"recipes": [{"text": "kelp"}, {"text": "sea lettuce"}], "eyes": [{"kind": "deutan", "severity": 0.6}]}""", "looks")]
     public async Task Every_question_is_answered(string path, string request, string expected)
     {
         var answer = await Post(path, request, HttpStatusCode.OK);
