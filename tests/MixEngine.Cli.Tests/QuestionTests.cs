@@ -97,7 +97,7 @@ public sealed class QuestionTests : IDisposable
         Outcome outcome = await _home.RunAsync("--help");
 
         outcome.Ended(0);
-        string[] commands = ["demo", "shelf", "predict", "ramp", "match", "glaze", "cover", "serve"];
+        string[] commands = ["demo", "shelf", "predict", "ramp", "match", "glaze", "cover", "scheme", "mix", "serve"];
         Assert.All(commands, command => Assert.Contains("\n  " + command, outcome.Output, StringComparison.Ordinal));
         Assert.Contains("0 answered, 1 refused", outcome.Output, StringComparison.Ordinal);
     }

@@ -11,6 +11,10 @@ namespace MixEngine.Cli.Commands;
 internal static class DemoCommand
 {
     private const string Shelf = "demo";
+    private const string Boat = "demo-boat";
+    private const string ShelfFile = "coast.csv";
+    private const string BoatFile = "boat.csv";
+    private const string SchemeFile = "tide-folk.toml";
 
     public static Command Create()
     {
@@ -21,7 +25,7 @@ internal static class DemoCommand
 
     private static async Task<int> TellAsync(ParseResult parsed, CancellationToken cancel)
     {
-        byte[] table = ReadTable();
+        byte[] table = Read(ShelfFile);
         if (parsed.GetValue(CommonOptions.Csv))
         {
             using Stream output = Console.OpenStandardOutput();
@@ -36,7 +40,8 @@ internal static class DemoCommand
         var page = new Page(Console.Out, Palette.OfStandardOutput());
         page.Line(Story.Title);
         Tell(page, Story.Beginning);
-        await PutOnShelfAsync(parsed, table, page, cancel);
+        await PutOnShelfAsync(parsed, Shelf, ShelfFile, page, cancel);
+        await PutOnShelfAsync(parsed, Boat, BoatFile, page, cancel);
 
         // Each question is the very command that a reader can type.
         string[] elsewhere = parsed.GetValue(CommonOptions.Server) is { } server ? ["--server", server] : [];
@@ -55,6 +60,12 @@ internal static class DemoCommand
             Tell(page, [chapter.Moral]);
         }
 
+        int army = await PaintTheArmyAsync(page, elsewhere, cancel);
+        if (army is not (ExitCode.Answered or ExitCode.CannotBeReached))
+        {
+            return army;
+        }
+
         Tell(page, Story.Caution);
         page.Line();
         page.Line("NOW YOU");
@@ -67,13 +78,35 @@ internal static class DemoCommand
         return ExitCode.Answered;
     }
 
-    private static async Task PutOnShelfAsync(ParseResult parsed, byte[] table, Page page, CancellationToken cancel)
+    // The whole force: its scheme and its cards go where the user's own data is, and the story says where that is.
+    private static async Task<int> PaintTheArmyAsync(Page page, string[] elsewhere, CancellationToken cancel)
+    {
+        Tell(page, Story.Army);
+        string folder = Path.Combine(ServicePlace.OfThisUser().Data, "demo");
+        string scheme = Path.Combine(folder, SchemeFile);
+        try
+        {
+            Directory.CreateDirectory(folder);
+            File.WriteAllBytes(scheme, Read(SchemeFile));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new Refusal($"{scheme} cannot be written: {e.Message} Name another folder for your data in the environment variable MIXENGINE_HOME.");
+        }
+        string[] command = ["scheme", "run", scheme, "--out", Path.Combine(folder, "cards")];
+        page.Line();
+        page.Line("$ mixengine " + string.Join(' ', command.Select(InShell)));
+        page.Line();
+        return await CommandLine.RunAsync([.. command, .. elsewhere], cancel);
+    }
+
+    private static async Task PutOnShelfAsync(ParseResult parsed, string name, string file, Page page, CancellationToken cancel)
     {
         using ServiceConnection service = Answering.Connect(parsed, cancel);
-        var request = new ImportShelfRequest { Shelf = Shelf, FileName = "coast.csv", Content = ByteString.CopyFrom(table) };
+        var request = new ImportShelfRequest { Shelf = name, FileName = file, Content = ByteString.CopyFrom(Read(file)) };
         ImportShelfResponse shelf = await service.AskAsync(options => service.Shelves.ImportShelfAsync(request, options));
         page.Line();
-        page.Line($"({shelf.Added.Count + shelf.Changed.Count + shelf.Unchanged.Count} invented paints are now on the shelf \"{Shelf}\"; your own shelf is untouched.)");
+        page.Line($"({shelf.Added.Count + shelf.Changed.Count + shelf.Unchanged.Count} invented paints are now on the shelf \"{name}\"; your own shelf is untouched.)");
     }
 
     private static void Tell(Page page, IEnumerable<string> paragraphs)
@@ -87,9 +120,9 @@ internal static class DemoCommand
 
     private static string InShell(string word) => word.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ':' or ',' or '.') ? word : $"\"{word}\"";
 
-    private static byte[] ReadTable()
+    private static byte[] Read(string file)
     {
-        using Stream resource = typeof(DemoCommand).Assembly.GetManifestResourceStream("coast.csv")!;
+        using Stream resource = typeof(DemoCommand).Assembly.GetManifestResourceStream(file)!;
         using var bytes = new MemoryStream();
         resource.CopyTo(bytes);
         return bytes.ToArray();

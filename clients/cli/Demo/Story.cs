@@ -63,6 +63,13 @@ internal static class Story
             "If that is more patience than forty buoys are worth: prime them white, and ask again."),
     ];
 
+    public static readonly string[] Army =
+    [
+        "6. And all of them?",
+        "Net casters, mud walkers, heron riders, the drowned bell: a dozen kinds of figures, some forty areas, decided once and held for half a year. Which bottles stay on the "
+        + "table, which pots to mix and how much of each, and one card for each figure, to paint from with wet hands. A trader's boat lies at the quay: is anything aboard worth buying?",
+    ];
+
     public static readonly string[] Caution =
     [
         "If you spray primer or varnish: fresh air and a mask made for it, and the maker's safety sheet before any rule of thumb.",
@@ -74,6 +81,7 @@ internal static class Story
         ("The same yellow over a white primer:", "mixengine cover \"buoy yellow\" --over white --shelf demo"),
         ("Skin, without chalk:", "mixengine ramp \"old net\" \"wind-bitten cheek\" \"weathered bone\" --shelf demo"),
         ("The coat under a warm lamp:", "mixengine predict \"2 tarred rope + 1 kelp\" --light A --shelf demo"),
+        ("The army from the boat's paints alone, step by step beside your own:", "mixengine scheme compare 1 --other-shelf demo-boat"),
         ("A table of your own to begin with:", "mixengine demo --csv > my-paints.csv"),
         ("Then:", "mixengine shelf import my-paints.csv"),
     ];
