@@ -1,0 +1,92 @@
+"""The service, asked over HTTP/1.1 with JSON. Nothing is sent to any other address: no proxy is looked for and no redirection followed."""
+
+import http.client
+import json
+import time
+import urllib.parse
+
+CONNECT_SECONDS = 3
+ANSWER_SECONDS = 40
+MOST_BYTES = 128 << 20
+
+
+class Unreachable(Exception):
+    """Nothing that answers is there now; it may be later."""
+
+
+class Refused(Exception):
+    """Something answers, and does not want what was asked."""
+
+
+class Service:
+    """One service at one address."""
+
+    def __init__(self, address: str, answer_seconds: float = ANSWER_SECONDS):
+        parts = urllib.parse.urlsplit(address.strip())
+        if parts.scheme not in ("http", "https") or not parts.hostname or parts.path.strip("/") or parts.query:
+            raise ValueError(address)
+        port = parts.port or (443 if parts.scheme == "https" else 80)
+        self.address = f"{parts.scheme}://{parts.netloc}"
+        self.host = f"{parts.hostname}:{port}"
+        self._kind = http.client.HTTPSConnection if parts.scheme == "https" else http.client.HTTPConnection
+        self._place = (parts.hostname, port)
+        self.answer_seconds = answer_seconds
+
+    def post(self, path: str, body: dict) -> dict:
+        return self.post_text(path, json.dumps(body, ensure_ascii=False))
+
+    def post_text(self, path: str, body: str) -> dict:
+        """The same with a body that is JSON already."""
+        return self._ask("POST", path, body.encode())
+
+    def get(self, path: str) -> dict:
+        return self._ask("GET", path, None)
+
+    def _ask(self, method, path, body):
+        connection = self._kind(*self._place, timeout=CONNECT_SECONDS)
+        until = time.monotonic() + self.answer_seconds
+        try:
+            connection.connect()
+            connection.sock.settimeout(self.answer_seconds)
+            connection.request(method, path, body, {"Content-Type": "application/json"} if body is not None else {})
+            response = connection.getresponse()
+            content = self._read(response, connection, until)
+            status = response.status
+        except TimeoutError:
+            raise Unreachable("timeout") from None
+        except (OSError, http.client.HTTPException) as fault:
+            raise Unreachable(str(fault) or type(fault).__name__) from None
+        finally:
+            connection.close()
+        return self._answer(status, content)
+
+    @staticmethod
+    def _read(response, connection, until):
+        """All of it, but never for longer than was agreed: a service that drips would hold a plain read for ever."""
+        pieces, size = [], 0
+        while True:
+            left = until - time.monotonic()
+            if left <= 0:
+                raise TimeoutError
+            if connection.sock is not None:
+                connection.sock.settimeout(left)
+            piece = response.read1(1 << 16)
+            if not piece:
+                return b"".join(pieces)
+            pieces.append(piece)
+            size += len(piece)
+            if size > MOST_BYTES:
+                raise http.client.HTTPException(f"more than {MOST_BYTES} bytes")
+
+    @staticmethod
+    def _answer(status, content):
+        try:
+            answer = json.loads(content)
+        except ValueError:
+            answer = None
+        if status == 200 and isinstance(answer, dict):
+            return answer
+        message = answer.get("message") if isinstance(answer, dict) else None
+        if status >= 500:
+            raise Unreachable(message or f"HTTP {status}")
+        raise Refused(message or f"HTTP {status}")
