@@ -41,6 +41,12 @@ COLOUR = Parameter(
 DROPS = Parameter(
     "drops", ("drops", "Tropfen"),
     ("The most drops in one recipe, 1 to 80; left out: 6.", "Die meisten Tropfen in einem Rezept, 1 bis 80; ohne Angabe 6."))
+# Picked values are plain cells, which keep their stored values even in an office without this extension; array formulas do not.
+ROW = Parameter(
+    "row", ("row", "Zeile"),
+    ("Gives one value instead of all: that of this row, counted from 1.", "Gibt statt aller Werte einen: den dieser Zeile, gezählt ab 1."))
+COLUMN = Parameter(
+    "column", ("column", "Spalte"), ("With row: the column of that value; left out: 1.", "Mit Zeile: die Spalte dieses Werts; ohne Angabe 1."))
 
 FUNCTIONS = (
     Function(
@@ -52,7 +58,7 @@ FUNCTIONS = (
         "lab", "MIX.LAB",
         ("The dried colour of a mix as L, a, b (D65, 2 degrees), and the difference that the truth exceeds once in twenty. Four columns.",
          "Der getrocknete Farbton einer Mischung als L, a, b (D65, 2 Grad) und der Abstand, den die Wahrheit einmal in zwanzig übertrifft. Vier Spalten."),
-        (PAINTS, PARTS, SHELF)),
+        (PAINTS, PARTS, SHELF, ROW, COLUMN)),
     Function(
         "ramp", "MIX.RAMP",
         ("Steps from the first paint through the others, even to the eye, dark to light: recipe, colour, difference from the step before. Three columns.",
@@ -62,14 +68,14 @@ FUNCTIONS = (
             ("Two or more paints or recipes in cells beside each other, or in one text with > between.",
              "Zwei oder mehr Farben oder Rezepte in Zellen nebeneinander, oder in einem Text mit > dazwischen.")),
          Parameter("steps", ("steps", "Stufen"), ("2 to 64; left out: 6.", "2 bis 64; ohne Angabe 6.")),
-         DROPS, SHELF)),
+         DROPS, SHELF, ROW, COLUMN)),
     Function(
         "match", "MIX.MATCH",
         ("The shelf's best recipe for a colour: recipe, its colour, its difference, and what stands in the way. Four columns.",
          "Das beste Rezept des Regals für einen Farbton: Rezept, sein Farbton, sein Abstand und was im Wege steht. Vier Spalten."),
         (COLOUR,
          Parameter("most", ("most paints", "höchstens Farben"), ("The most paints in the recipe, 1 to 3; left out: 3.", "Die meisten Farben im Rezept, 1 bis 3; ohne Angabe 3.")),
-         DROPS, SHELF)),
+         DROPS, SHELF, ROW, COLUMN)),
     Function(
         "glaze", "MIX.GLAZE",
         ("The colour after some coats of a let-down paint over something.", "Der Farbton nach einigen Schichten einer verdünnten Farbe über etwas."),

@@ -97,14 +97,14 @@ class Cells(unohelper.Base, XCells, XServiceInfo):
     def hex(self, paints, parts, shelf):
         return _board.call("hex", paints, parts, shelf)
 
-    def lab(self, paints, parts, shelf):
-        return _board.call("lab", paints, parts, shelf)
+    def lab(self, paints, parts, shelf, row, column):
+        return _board.call("lab", paints, parts, shelf, row, column)
 
-    def ramp(self, through, steps, drops, shelf):
-        return _board.call("ramp", through, steps, drops, shelf)
+    def ramp(self, through, steps, drops, shelf, row, column):
+        return _board.call("ramp", through, steps, drops, shelf, row, column)
 
-    def match(self, colour, most, drops, shelf):
-        return _board.call("match", colour, most, drops, shelf)
+    def match(self, colour, most, drops, shelf, row, column):
+        return _board.call("match", colour, most, drops, shelf, row, column)
 
     def glaze(self, paints, over, coats, medium, shelf):
         return _board.call("glaze", paints, over, coats, medium, shelf)

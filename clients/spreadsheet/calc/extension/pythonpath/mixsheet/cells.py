@@ -36,13 +36,15 @@ class Reader:
 
     def __init__(self, language: str):
         self.language = language
+        self.picked = None
 
     # --- the functions; each gives a grid of entries -----------------------------------------------------------------
 
     def hex(self, paints=None, parts=None, shelf=None):
         return self._predicted(paints, parts, shelf, lambda answer: (answer["color"]["hex"],))
 
-    def lab(self, paints=None, parts=None, shelf=None):
+    def lab(self, paints=None, parts=None, shelf=None, row=None, column=None):
+        self._pick(row, column)
         def read(answer):
             lab = answer["color"]["lab"]
             return (lab["l"], lab["a"], lab["b"], answer["expectedError"]["boundDeltaE00"])
@@ -50,7 +52,8 @@ class Reader:
         grid = self._predicted(paints, parts, shelf, read)
         return [[cell] for row in grid for cell in row]
 
-    def ramp(self, through=None, steps=None, drops=None, shelf=None):
+    def ramp(self, through=None, steps=None, drops=None, shelf=None, row=None, column=None):
+        self._pick(row, column)
         cells = [self._text("through", value) for row in table(through) for value in row if not is_empty(value)]
         if len(cells) == 1:
             cells = [part.strip() for part in cells[0].split(">")]
@@ -63,7 +66,8 @@ class Reader:
 
         return [[Cell(question("ramp", body), read)]]
 
-    def match(self, colour=None, most=None, drops=None, shelf=None):
+    def match(self, colour=None, most=None, drops=None, shelf=None, row=None, column=None):
+        self._pick(row, column)
         rest = {"paints": self._whole("most", most, 0), "drops": self._whole("drops", drops, 0), **self._shelf(shelf)}
 
         def read(answer):
@@ -115,6 +119,14 @@ class Reader:
         return [[self._entry(ask, cell) for cell in row] for row in colours(colour)]
 
     # --- their parts -------------------------------------------------------------------------------------------------
+
+    def _pick(self, row, column):
+        """Of an array, the one value that is wanted."""
+        if not is_empty(row):
+            place = self._whole("row", row, 1), self._whole("column", column, 1)
+            if min(place) < 1:
+                raise self._fault("place")
+            self.picked = place
 
     def _entry(self, ask, *cells):
         """One entry; what cannot be asked is the fault of this entry alone."""
@@ -197,10 +209,9 @@ class Reader:
         if is_message(value):
             raise Fault(value)
         if isinstance(value, str):
-            try:
-                return float(value.strip().replace(",", "."))
-            except ValueError:
-                raise self._fault("number", name=name, value=value) from None
+            if not _NUMBER.fullmatch(value.strip()):
+                raise self._fault("number", name=name, value=value)
+            value = value.strip().replace(",", ".")
         return float(value)
 
     def _whole(self, name, value, otherwise):
@@ -209,19 +220,22 @@ class Reader:
             raise self._fault("whole", name=name, value=plain(number))
         return int(number)
 
-    def _fault(self, name, **values):
-        return Fault(FAULT + phrase(self.language, name, **values))
+    def _fault(self, which, /, **values):
+        return Fault(FAULT + phrase(self.language, which, **values))
 
 
-def read_call(function: str, arguments: tuple, language: str) -> list:
+def read_call(function: str, arguments: tuple, language: str) -> tuple:
     """The grid of entries that a call asks for: rows of Cells, and of finished rows of values where nothing need be asked.
+
+    With it the place (row, column, from 1) of the one value that is wanted of it; None where all are.
 
     Raises Fault where it asks for nothing that can be asked. The text of a waiting or faulty cell among its arguments is passed on.
     """
     count = max(len(table(argument)) * len(table(argument)[0]) for argument in arguments)
     if count > MOST_IN_RANGE:
         raise Fault(FAULT + phrase(language, "large", count=count, most=MOST_IN_RANGE))
-    return getattr(Reader(language), function)(*arguments)
+    reader = Reader(language)
+    return getattr(reader, function)(*arguments), reader.picked
 
 
 def question(kind: str, body: dict) -> Question:
@@ -252,6 +266,9 @@ def plain(number: float) -> str:
 def number_or_blank(value):
     return "" if value is None else value
 
+
+# A number that was written as text, in either language.
+_NUMBER = re.compile(r"[-+]?\d{1,9}([.,]\d{0,9})?|[-+]?[.,]\d{1,9}")
 
 # An amount with a decimal comma, at the beginning or after + or a colon. Three digits after it might be thousands: the service will ask.
 _COMMA = re.compile(r"(^|[+:])(\s*\d+),(\d{1,2}|\d{4,9})(?=[\s:])")

@@ -10,7 +10,7 @@ import time
 
 from .cells import Question
 from .phrases import FAULT, WAITING, phrase
-from .service import Refused, Service, Unreachable
+from .service import Refused, Service, Unreachable, words_of
 
 # What is asked within this time of each other goes together ...
 GATHER_SECONDS = 0.03
@@ -194,7 +194,7 @@ class _Lane:
                 elif error.get("code") in (DEADLINE_EXCEEDED, UNAVAILABLE):
                     later.append(question)
                 else:
-                    answers[question] = FAULT + _words_of(error)
+                    answers[question] = FAULT + words_of(error)
         except (KeyError, ValueError, AttributeError, TypeError):
             text = FAULT + phrase(self._desk.language, "refused", address=self._desk.service.address, why="?")
             return dict.fromkeys(batch, text), []
@@ -223,9 +223,3 @@ class _Lane:
             while not self._closed and not self._hurried and time.monotonic() < until:
                 self._condition.wait(until - time.monotonic())
             return not self._closed
-
-
-def _words_of(error) -> str:
-    """What the service says is wrong, without the names that its fields have."""
-    violations = [violation["description"] for detail in error.get("details", ()) for violation in detail.get("fieldViolations", ())]
-    return " ".join(violations) or error.get("message") or "?"

@@ -7,9 +7,10 @@ from com.sun.star.awt.MessageBoxType import MESSAGEBOX
 
 
 def say(context, frame, text: str) -> None:
-    """A message. Where nobody looks (MIXENGINE_SHEET_QUIET=1), it goes to standard error."""
-    if os.environ.get("MIXENGINE_SHEET_QUIET") == "1":
-        print(text, file=__import__("sys").stderr, flush=True)
+    """A message. Where nobody looks, it goes to the file named in MIXENGINE_SHEET_MESSAGES instead."""
+    if file := os.environ.get("MIXENGINE_SHEET_MESSAGES"):
+        with open(file, "a", encoding="utf-8") as messages:
+            messages.write(text + "\n")
         return
     toolkit = context.ServiceManager.createInstanceWithContext("com.sun.star.awt.Toolkit", context)
     toolkit.createMessageBox(frame.ContainerWindow, MESSAGEBOX, BUTTONS_OK, "MixEngine", text).execute()

@@ -15,6 +15,9 @@ SYNCHRONOUS_SECONDS = 60
 
 _desk = None
 
+# The address named in this session.
+_named = None
+
 
 def desk(context, changed) -> Desk:
     """Opens the desk at the first call, and gives the same one ever after."""
@@ -31,8 +34,20 @@ def opened():
 
 
 def address(context) -> str:
-    """The service's address: the environment's, else the one set for this user, else the usual one."""
-    return os.environ.get("MIXENGINE_SHEET_SERVICE") or setting(context, "/mixengine.Sheet/Service", "Address") or DEFAULT_ADDRESS
+    """The service's address: the one named in this session, else the environment's, else the one set for this user, else the usual one."""
+    return _named or os.environ.get("MIXENGINE_SHEET_SERVICE") or setting(context, "/mixengine.Sheet/Service", "Address") or DEFAULT_ADDRESS
+
+
+def name_address(context, address: str) -> None:
+    """From now on this service is asked, in this session and in later ones of this user."""
+    global _named
+    _named = address
+    access = configuration(context, "/mixengine.Sheet/Service", "com.sun.star.configuration.ConfigurationUpdateAccess")
+    access.setPropertyValue("Address", address)
+    access.commitChanges()
+    if _desk is not None:
+        _desk.service = Service(address, _desk.service.answer_seconds)
+        _desk.forget()
 
 
 def language(context) -> str:

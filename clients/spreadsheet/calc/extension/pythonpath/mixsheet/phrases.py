@@ -26,13 +26,14 @@ _PHRASES = {
     "colour": (
         "{name}: {value} is no colour; write #5a6b3c or lab:40,-12,20, or give three cells with L, a and b.",
         "{name}: {value} ist kein Farbton; zu schreiben ist #5a6b3c oder lab:40,-12,20, oder drei Zellen mit L, a und b."),
+    "place": ("row and column are counted from 1.", "Zeile und Spalte werden ab 1 gezählt."),
     "empty": ("{name} is empty.", "{name} ist leer."),
     "large": ("{count} questions in one range; at most {most} fit.", "{count} Fragen in einem Bereich; höchstens {most} gehen."),
 }
 
 
-def phrase(language: str, name: str, **values) -> str:
-    english, german = _PHRASES[name]
+def phrase(language: str, which: str, /, **values) -> str:
+    english, german = _PHRASES[which]
     return (german if language.startswith("de") else english).format(**values)
 
 

@@ -10,9 +10,9 @@ class Result:
 
     def __init__(self, desk: Desk, function: str, arguments: tuple, language: str):
         try:
-            self._grid = read_call(function, arguments, language)
+            self._grid, self._picked = read_call(function, arguments, language)
         except Fault as fault:
-            self._grid = [[(str(fault),)]]
+            self._grid, self._picked = [[(str(fault),)]], None
         self._desk = desk
         self.questions = list(dict.fromkeys(entry.question for row in self._grid for entry in row if isinstance(entry, Cell)))
 
@@ -37,7 +37,11 @@ class Result:
             return rows[0][0]
         width = max(len(row) for row in rows)
         # A message stands in every column of its row, so that it is seen whichever column is looked at.
-        return tuple(tuple(row) if len(row) == width else tuple(row[:1] * width if is_message(row[0]) else (*row, *[""] * (width - len(row)))) for row in rows)
+        rows = tuple(tuple(row) if len(row) == width else tuple(row[:1] * width if is_message(row[0]) else (*row, *[""] * (width - len(row)))) for row in rows)
+        if self._picked is None:
+            return rows
+        row, column = self._picked
+        return rows[row - 1][column - 1] if row <= len(rows) and column <= width else ""
 
     def _row(self, entries):
         values = []

@@ -86,7 +86,11 @@ class Service:
             answer = None
         if status == 200 and isinstance(answer, dict):
             return answer
-        message = answer.get("message") if isinstance(answer, dict) else None
-        if status >= 500:
-            raise Unreachable(message or f"HTTP {status}")
-        raise Refused(message or f"HTTP {status}")
+        message = words_of(answer) if isinstance(answer, dict) and "message" in answer else f"HTTP {status}"
+        raise Unreachable(message) if status >= 500 else Refused(message)
+
+
+def words_of(error) -> str:
+    """What the service says is wrong, without the names that its fields have."""
+    violations = [violation["description"] for detail in error.get("details", ()) for violation in detail.get("fieldViolations", ())]
+    return " ".join(violations) or error.get("message") or "?"

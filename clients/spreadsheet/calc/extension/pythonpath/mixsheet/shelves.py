@@ -3,6 +3,7 @@
 import base64
 import csv
 import io
+import re
 import urllib.parse
 
 from . import office
@@ -73,7 +74,10 @@ def write_shelf(context, controller, given) -> None:
     sheet = selection.Spreadsheet
     target = sheet.getCellRangeByPosition(start.Column, start.Row, start.Column + len(rows[0]) - 1, start.Row + len(rows) - 1)
     with one_undo_step(controller.Model, _text(context, "shelf")):
-        target.setDataArray(tuple(tuple(_typed(cell) for cell in row) for row in rows))
+        # Cell by cell, for only so can it be undone.
+        for i, row in enumerate(rows):
+            for j, text in enumerate(row):
+                _put(target.getCellByPosition(j, i), text)
         name = rows[0].index("name") if "name" in rows[0] else 0
         for i, row in enumerate(rows[1:], start=1):
             if colours.get(row[name]) is not None:
@@ -89,13 +93,7 @@ def name_service(context, controller, given) -> None:
         service = Service(address)
     except ValueError:
         raise CannotBeDone(_text(context, "no_address", value=address)) from None
-    access = office.configuration(context, "/mixengine.Sheet/Service", "com.sun.star.configuration.ConfigurationUpdateAccess")
-    access.setPropertyValue("Address", service.address)
-    access.commitChanges()
-    desk = office.opened()
-    if desk is not None:
-        desk.service = Service(service.address, desk.service.answer_seconds)
-        desk.forget()
+    office.name_address(context, service.address)
 
 
 def _ask(context, question):
@@ -123,13 +121,13 @@ def _csv(rows) -> str:
     return text.getvalue()
 
 
-def _typed(cell):
+def _put(cell, text):
     """Numbers as numbers; a hex colour of digits alone is text."""
-    try:
-        return cell if len(cell) == 6 and cell.isdigit() else float(cell)
-    except ValueError:
-        return cell
+    if re.fullmatch(r"-?\d{1,5}(\.\d+)?", text):
+        cell.Value = float(text)
+    else:
+        cell.String = text
 
 
-def _text(context, name, **values):
-    return _TEXTS[name][office.language(context).startswith("de")].format(**values)
+def _text(context, which, /, **values):
+    return _TEXTS[which][office.language(context).startswith("de")].format(**values)
