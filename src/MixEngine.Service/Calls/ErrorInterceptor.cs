@@ -44,15 +44,11 @@ internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Inter
         }
         catch (Exception fault) when (fault is not RpcException)
         {
-            throw new RpcException(Unexpected(logger, fault, context.Method));
+            // The caller learns nothing of our insides, and whoever runs the service finds the place.
+            var reference = Guid.NewGuid().ToString("N")[..12];
+            Log.Unexpected(logger, fault, context.Method, reference);
+            throw new RpcException(new Status(
+                StatusCode.Internal, $"The service failed; the request need not be at fault. Its log tells more under the reference {reference}."));
         }
-    }
-
-    /// <summary>Logs a fault of ours. Its caller learns nothing of our insides, and whoever runs the service finds the place.</summary>
-    public static Status Unexpected(ILogger logger, Exception fault, string method)
-    {
-        var reference = Guid.NewGuid().ToString("N")[..12];
-        Log.Unexpected(logger, fault, method, reference);
-        return new Status(StatusCode.Internal, $"The service failed; the request need not be at fault. Its log tells more under the reference {reference}.");
     }
 }

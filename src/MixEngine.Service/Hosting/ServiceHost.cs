@@ -41,7 +41,6 @@ internal static class ServiceHost
         builder.Services.AddSingleton<SchemeRunner>();
         builder.Services.AddSingleton<SchemeRunStore>();
         builder.Services.AddSingleton<MixLog>();
-        builder.Services.AddSingleton<MixingEndpoint>();
 
         builder.Services
             .AddGrpc(grpc =>
@@ -75,7 +74,6 @@ internal static class ServiceHost
         app.MapGrpcService<BatchEndpoint>();
         app.MapGrpcService<SchemesEndpoint>();
         app.MapGrpcService<LayeringEndpoint>();
-        app.MapGrpcService<SheetEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));

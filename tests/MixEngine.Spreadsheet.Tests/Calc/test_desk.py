@@ -45,7 +45,7 @@ class DeskTest(unittest.TestCase):
     def ask(self, answer, seconds=5.0, questions=(KELP,)):
         server = Misbehaving(answer)
         self.addCleanup(server.close)
-        desk = Desk(Service(server.address, seconds), "en", lambda changed: None)
+        desk = Desk(Service(server.address), "en", lambda changed: None, seconds)
         self.addCleanup(desk.close)
         for each in questions:
             desk.want(each)
@@ -85,17 +85,25 @@ class DeskTest(unittest.TestCase):
         desk, _ = self.ask(drip, seconds=0.6)
         self.shows(desk, "silent for")
 
-    def test_what_was_not_begun_in_time_is_asked_again(self):
-        calls = []
+    def test_what_is_too_much_at_once_is_asked_in_smaller_pieces(self):
+        sizes = []
 
         def answer(out, body):
-            calls.append(len(body["questions"]))
-            entry = {"key": "0", "error": {"code": 4, "message": "Ask again."}} if len(calls) == 1 else {"key": "0", "predict": {"color": {"hex": "#4a4e26"}}}
-            out.write(HEAD + b"\r\n" + json.dumps({"answers": [entry]}).encode())
+            sizes.append(len(body["items"]))
+            if len(body["items"]) > 2:
+                out.write(b'HTTP/1.1 504 Gateway Timeout\r\n\r\n{"code": 4, "message": "No answer within 60 seconds."}')
+            else:
+                answers = [{"key": item["key"], "predict": {"color": {"hex": "#4a4e26"}}} for item in body["items"]]
+                out.write(HEAD + b"\r\n" + json.dumps({"answers": answers}).encode())
 
-        desk, _ = self.ask(answer)
-        bench.until(lambda: isinstance(desk.look(KELP), dict), "answered at the second time")
-        self.assertEqual([1, 1], calls)
+        others = [question("predict", {"recipe": {"text": f"{i} kelp"}}) for i in range(8)]
+        desk, _ = self.ask(answer, questions=[*others, KELP])
+        bench.until(lambda: all(isinstance(desk.look(each), dict) for each in [*others, KELP]), "all are answered")
+        self.assertEqual(9, sizes[0])
+
+    def test_what_is_too_much_alone_says_so(self):
+        desk, _ = self.ask(lambda out, _: out.write(b'HTTP/1.1 504 Gateway Timeout\r\n\r\n{"code": 4, "message": "No answer within 60 seconds."}'))
+        self.shows(desk, "No answer within 60 seconds.")
 
     def test_what_nobody_wants_any_more_is_not_asked(self):
         asked = []
@@ -107,7 +115,7 @@ class DeskTest(unittest.TestCase):
         desk.unwant(KELP)
         desk.want(other := question("predict", {"recipe": {"text": "peat"}}))
         bench.until(lambda: asked, "asked")
-        self.assertEqual(["peat"], [each["predict"]["recipe"]["text"] for each in asked[0]["questions"]])
+        self.assertEqual(["peat"], [each["predict"]["recipe"]["text"] for each in asked[0]["items"]])
         self.assertNotEqual(KELP, other)
 
     def test_no_address_but_that_of_a_service_is_taken(self):

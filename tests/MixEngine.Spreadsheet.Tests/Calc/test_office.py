@@ -101,7 +101,7 @@ class AnswersTest(OfficeTest):
         column = self.put_array("D2:D3", "=MIX.HEX(A1:C1;A2:C3)")
         expected = [[self.cli("predict", recipe)["color"]["hex"]] for recipe in ("2 tarred rope + 1 kelp", "1 kelp + 3 gull white")]
         self.assertEqual(expected, settled(column))
-        self.assertEqual(["POST /v1/sheet:answer HTTP/1.1"], self.proxy.requests)
+        self.assertEqual(["POST /v1/batch HTTP/1.1"], self.proxy.requests)
 
     def test_a_fault_says_what_is_wrong_and_spares_its_neighbours(self):
         cells(self.sheet, "A1:A3").setDataArray((("kelpp",), ("kelp",), ("2 tarred rope +",)))
@@ -171,7 +171,7 @@ class AnswersTest(OfficeTest):
         settled(self.put("A1", '=MIX.HEX("4 kelp + 3 peat")'))
         self.office.dispatch(self.document, "vnd.mixengine:again")
         settled(cells(self.sheet, "A1"))
-        self.assertTrue(all(line.startswith("POST /v1/sheet:answer ") for line in self.proxy.requests), self.proxy.requests)
+        self.assertTrue(all(line.startswith("POST /v1/batch ") for line in self.proxy.requests), self.proxy.requests)
 
 
 class CommandsTest(OfficeTest):

@@ -4,6 +4,7 @@ import uno
 import unohelper
 from com.sun.star.lang import XServiceInfo
 from com.sun.star.sheet import ResultEvent, XVolatileResult
+from com.sun.star.uno import RuntimeException
 from mixengine import XCells
 
 from mixsheet import office
@@ -38,7 +39,10 @@ class VolatileResult(unohelper.Base, XVolatileResult):
     def tell(self):
         event = self._event()
         for listener in list(self.listeners):
-            listener.modified(event)
+            try:
+                listener.modified(event)
+            except RuntimeException:  # its document was closed meanwhile
+                self.removeResultListener(listener)
 
     def _event(self):
         value = self._result.value()

@@ -114,7 +114,7 @@ class Reader:
 
         def ask(cell):
             color = self._colour("colour", cell)
-            return Cell(question("describe", {"color": color}), read) if color else BLANK
+            return Cell(question("words", {"color": color}), read) if color else BLANK
 
         return [[self._entry(ask, cell) for cell in row] for row in colours(colour)]
 

@@ -10,28 +10,30 @@ import time
 
 from .cells import Question
 from .phrases import FAULT, WAITING, phrase
-from .service import Refused, Service, Unreachable, words_of
+from .service import Refused, Service, TooMuch, Unreachable, words_of
 
 # What is asked within this time of each other goes together ...
 GATHER_SECONDS = 0.03
 # ... but nobody waits longer than this for a slow sheet.
 GATHER_AT_MOST_SECONDS = 1.0
-# The service's own limit for one request, and less of what it has to search for.
-MOST_QUICK = 5000
-MOST_SEARCHES = 250
+# The service's own limit for one request, and less of what it has to search for: it gives one request 60 seconds.
+MOST_QUICK = 200
+MOST_SEARCHES = 100
 SEARCHES = ("match", "ramp")
+QUICK_SECONDS = 20
+SEARCH_SECONDS = 75
 RETRY_SECONDS = (2, 4, 8, 15, 30)
 MOST_KEPT = 50_000
-
-DEADLINE_EXCEEDED = 4
-UNAVAILABLE = 14
 
 
 class Desk:
     """All questions of this office, and what is known of their answers."""
 
-    def __init__(self, service: Service, language: str, changed):
-        """`changed` is called, from another thread, with the questions of which something new is known."""
+    def __init__(self, service: Service, language: str, changed, seconds: float = 0):
+        """`changed` is called, from another thread, with the questions of which something new is known.
+
+        `seconds` is the longest wait for one request; 0: 20 for quick questions, 75 for searches.
+        """
         self.service = service
         self.language = language
         self.requests = 0
@@ -39,7 +41,7 @@ class Desk:
         self._lock = threading.Lock()
         self._known = collections.OrderedDict()  # Question -> answer (dict) or fault (str)
         self._wanted = collections.Counter()
-        self._lanes = (_Lane(self, MOST_QUICK), _Lane(self, MOST_SEARCHES))
+        self._lanes = (_Lane(self, MOST_QUICK, seconds or QUICK_SECONDS), _Lane(self, MOST_SEARCHES, seconds or SEARCH_SECONDS))
 
     def want(self, question: Question) -> None:
         """Some cell wants this answer, until it says `unwant`."""
@@ -100,9 +102,10 @@ class Desk:
 class _Lane:
     """Questions of one kind of patience, in one queue with one thread."""
 
-    def __init__(self, desk: Desk, most: int):
+    def __init__(self, desk: Desk, most: int, seconds: float):
         self._desk = desk
-        self._most = most
+        self._seconds = seconds
+        self._most = self._most_ever = most
         self._queue = {}  # Question -> None, in the order of asking
         self._condition = threading.Condition()
         self._thread = None
@@ -139,11 +142,17 @@ class _Lane:
             if batch is None:
                 return
             try:
-                answers, later = self._ask(batch)
+                answers = self._ask(batch)
                 failures = 0
                 self.instead = WAITING + phrase(self._desk.language, "asking")
+                self._most = min(2 * self._most, self._most_ever)
                 self._desk.learn(answers)
-                self._again(later)
+            except TooMuch as fault:
+                if len(batch) > 1:
+                    self._again(batch)
+                else:
+                    self._desk.learn({batch[0]: FAULT + str(fault)})
+                self._most = max(1, len(batch) // 2)
             except Unreachable as fault:
                 wait = RETRY_SECONDS[min(failures, len(RETRY_SECONDS) - 1)]
                 failures += 1
@@ -175,30 +184,25 @@ class _Lane:
 
     def _ask(self, batch):
         if not batch:
-            return {}, []
+            return {}
         # Bodies are JSON already; they are put together as text.
         parts = (f'{{"key":"{i}","{question.kind}":{question.body}}}' for i, question in enumerate(batch))
         self._desk.requests += 1
         try:
-            response = self._desk.service.post_text("/v1/sheet:answer", '{"questions":[' + ",".join(parts) + "]}")
+            response = self._desk.service.post("/v1/batch", '{"items":[' + ",".join(parts) + "]}", self._seconds)
         except Refused as fault:
             text = FAULT + phrase(self._desk.language, "refused", address=self._desk.service.address, why=fault)
-            return dict.fromkeys(batch, text), []
+            return dict.fromkeys(batch, text)
 
-        answers, later = {}, []
+        answers = {}
         try:
             for question, answer in zip(batch, response["answers"], strict=True):
                 error = answer.get("error")
-                if error is None:
-                    answers[question] = answer[question.kind]
-                elif error.get("code") in (DEADLINE_EXCEEDED, UNAVAILABLE):
-                    later.append(question)
-                else:
-                    answers[question] = FAULT + words_of(error)
+                answers[question] = answer[question.kind] if error is None else FAULT + words_of(error)
         except (KeyError, ValueError, AttributeError, TypeError):
             text = FAULT + phrase(self._desk.language, "refused", address=self._desk.service.address, why="?")
-            return dict.fromkeys(batch, text), []
-        return answers, later
+            return dict.fromkeys(batch, text)
+        return answers
 
     def _again(self, questions):
         with self._condition:
@@ -208,7 +212,7 @@ class _Lane:
         """Every cell that waits shows why."""
         service = self._desk.service
         if why == "timeout":
-            why = phrase(self._desk.language, "silence", seconds=int(service.answer_seconds))
+            why = phrase(self._desk.language, "silence", seconds=int(self._seconds))
         before = self.instead
         self.instead = FAULT + phrase(self._desk.language, "unreachable", address=service.address, host=service.host, why=why)
         with self._condition:

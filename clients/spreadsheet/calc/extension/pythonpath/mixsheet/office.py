@@ -8,7 +8,7 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.frame import XTerminateListener
 
 from .desk import Desk
-from .service import ANSWER_SECONDS, Service
+from .service import Service
 
 DEFAULT_ADDRESS = "http://127.0.0.1:7400"
 SYNCHRONOUS_SECONDS = 60
@@ -23,7 +23,7 @@ def desk(context, changed) -> Desk:
     """Opens the desk at the first call, and gives the same one ever after."""
     global _desk
     if _desk is None:
-        _desk = Desk(Service(address(context), float(os.environ.get("MIXENGINE_SHEET_SECONDS") or ANSWER_SECONDS)), language(context), changed)
+        _desk = Desk(Service(address(context)), language(context), changed, float(os.environ.get("MIXENGINE_SHEET_SECONDS") or 0))
         context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context).addTerminateListener(_AtTheEnd(_desk))
     return _desk
 
@@ -46,7 +46,7 @@ def name_address(context, address: str) -> None:
     access.setPropertyValue("Address", address)
     access.commitChanges()
     if _desk is not None:
-        _desk.service = Service(address, _desk.service.answer_seconds)
+        _desk.service = Service(address)
         _desk.forget()
 
 

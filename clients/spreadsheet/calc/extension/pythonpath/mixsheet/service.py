@@ -6,12 +6,16 @@ import time
 import urllib.parse
 
 CONNECT_SECONDS = 3
-ANSWER_SECONDS = 40
 MOST_BYTES = 128 << 20
+GATEWAY_TIMEOUT = 504
 
 
 class Unreachable(Exception):
     """Nothing that answers is there now; it may be later."""
+
+
+class TooMuch(Exception):
+    """It was too much to answer in time; less may not be."""
 
 
 class Refused(Exception):
@@ -21,7 +25,7 @@ class Refused(Exception):
 class Service:
     """One service at one address."""
 
-    def __init__(self, address: str, answer_seconds: float = ANSWER_SECONDS):
+    def __init__(self, address: str):
         parts = urllib.parse.urlsplit(address.strip())
         if parts.scheme not in ("http", "https") or not parts.hostname or parts.path.strip("/") or parts.query:
             raise ValueError(address)
@@ -30,24 +34,20 @@ class Service:
         self.host = f"{parts.hostname}:{port}"
         self._kind = http.client.HTTPSConnection if parts.scheme == "https" else http.client.HTTPConnection
         self._place = (parts.hostname, port)
-        self.answer_seconds = answer_seconds
 
-    def post(self, path: str, body: dict) -> dict:
-        return self.post_text(path, json.dumps(body, ensure_ascii=False))
+    def post(self, path: str, body: str, seconds: float) -> dict:
+        """Sends what is JSON already; the answer must be here, all of it, within so many seconds."""
+        return self._ask("POST", path, body.encode(), seconds)
 
-    def post_text(self, path: str, body: str) -> dict:
-        """The same with a body that is JSON already."""
-        return self._ask("POST", path, body.encode())
+    def get(self, path: str, seconds: float) -> dict:
+        return self._ask("GET", path, None, seconds)
 
-    def get(self, path: str) -> dict:
-        return self._ask("GET", path, None)
-
-    def _ask(self, method, path, body):
+    def _ask(self, method, path, body, seconds):
         connection = self._kind(*self._place, timeout=CONNECT_SECONDS)
-        until = time.monotonic() + self.answer_seconds
+        until = time.monotonic() + seconds
         try:
             connection.connect()
-            connection.sock.settimeout(self.answer_seconds)
+            connection.sock.settimeout(seconds)
             connection.request(method, path, body, {"Content-Type": "application/json"} if body is not None else {})
             response = connection.getresponse()
             content = self._read(response, connection, until)
@@ -87,6 +87,8 @@ class Service:
         if status == 200 and isinstance(answer, dict):
             return answer
         message = words_of(answer) if isinstance(answer, dict) and "message" in answer else f"HTTP {status}"
+        if status == GATEWAY_TIMEOUT:
+            raise TooMuch(message)
         raise Unreachable(message) if status >= 500 else Refused(message)
 
 

@@ -3,6 +3,7 @@
 import base64
 import csv
 import io
+import json
 import re
 import urllib.parse
 
@@ -11,7 +12,7 @@ from .cells import plain
 from .dialogs import ask_line, say
 from .painting import one_undo_step, paint_cell
 from .screen import rgb_of
-from .service import Refused, Service, Unreachable
+from .service import Refused, Service, TooMuch, Unreachable
 
 # Whoever gave a command looks at the sheet meanwhile; this is how long it may stand still.
 SECONDS = 5
@@ -54,7 +55,7 @@ def import_table(context, controller, given) -> None:
         cursor.collapseToCurrentRegion()
     shelf = given or HOME
     request = {"fileName": "sheet.csv", "content": base64.b64encode(_csv(cursor.getDataArray()).encode()).decode()}
-    answer = _ask(context, lambda service: service.post(f"/v1/shelves/{urllib.parse.quote(shelf, safe='')}:import", request))
+    answer = _ask(context, lambda service: service.post(f"/v1/shelves/{urllib.parse.quote(shelf, safe='')}:import", json.dumps(request), SECONDS))
     counts = {name: len(answer.get(name, ())) for name in ("added", "changed", "unchanged")}
     say(context, controller.Frame, "\n".join([_text(context, "imported", shelf=answer.get("shelf", shelf), **counts), *answer.get("remarks", ())]))
 
@@ -65,8 +66,8 @@ def write_shelf(context, controller, given) -> None:
     if not hasattr(selection, "getCellByPosition"):
         raise CannotBeDone(_text(context, "select"))
     place = "/v1/shelves/" + urllib.parse.quote(given or HOME, safe="")
-    exported = _ask(context, lambda service: service.get(place + ":export"))
-    paints = _ask(context, lambda service: service.get(place + "/paints"))["paints"]
+    exported = _ask(context, lambda service: service.get(place + ":export", SECONDS))
+    paints = _ask(context, lambda service: service.get(place + "/paints", SECONDS))["paints"]
     rows = list(csv.reader(io.StringIO(base64.b64decode(exported["content"]).decode("utf-8-sig"))))
     colours = {paint["name"]: rgb_of(paint["color"]["hex"]) for paint in paints if paint.get("color")}
 
@@ -100,7 +101,7 @@ def _ask(context, question):
     service = _service(context)
     try:
         return question(service)
-    except Refused as fault:
+    except (Refused, TooMuch) as fault:
         raise CannotBeDone(str(fault)) from None
     except Unreachable as fault:
         raise CannotBeDone(_text(context, "no_answer", address=service.address, host=service.host, why=fault)) from None
@@ -110,7 +111,7 @@ def _service(context):
     desk = office.opened()
     address = desk.service.address if desk is not None else office.address(context)
     try:
-        return Service(address, SECONDS)
+        return Service(address)
     except ValueError:
         raise CannotBeDone(_text(context, "no_address", value=address)) from None
 
