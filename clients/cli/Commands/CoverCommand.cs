@@ -18,14 +18,16 @@ internal static class CoverCommand
 
     public static Command Create()
     {
-        var command = new Command("cover", "How many coats hide a primer") { Recipe, Over, GlazeCommand.Film };
-        command.SetAction((parsed, cancel) => parsed.AnswerAsync(
-            (service, options) => service.Mixing.CoverAsync(Request(parsed), options),
-            new Form<CoverResponse>(CoverPage.Write, CoverTable.Of)
-            {
-                ExitCode = answer => answer.Primers.All(primer => primer.HasCoats) ? ExitCode.Answered : ExitCode.CannotBeReached,
-            },
-            cancel));
+        var command = new Command("cover", "How many coats hide a primer") { Recipe, Over, GlazeCommand.Film, UndercoatQuestion.Asked };
+        command.SetAction((parsed, cancel) => parsed.GetValue(UndercoatQuestion.Asked)
+            ? UndercoatQuestion.AnswerAsync(parsed, Request(parsed), cancel)
+            : parsed.AnswerAsync(
+                (service, options) => service.Mixing.CoverAsync(Request(parsed), options),
+                new Form<CoverResponse>(CoverPage.Write, CoverTable.Of)
+                {
+                    ExitCode = answer => answer.Primers.All(primer => primer.HasCoats) ? ExitCode.Answered : ExitCode.CannotBeReached,
+                },
+                cancel));
         return command;
     }
 

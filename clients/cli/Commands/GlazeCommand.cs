@@ -12,7 +12,7 @@ internal static class GlazeCommand
 
     private static readonly Argument<string[]> Recipe = Words.Of("recipe", "The paint or the mix that is let down");
 
-    private static readonly Option<string> Over = new("--over")
+    private static readonly Option<string[]> Over = new("--over")
     {
         Description = "What lies beneath: a colour (\"#c9c9c9\", lab:60,0,0), a primer (black, grey, white), or a recipe (\"1 white\" is the paint)",
         HelpName = "LAYER",
@@ -27,11 +27,21 @@ internal static class GlazeCommand
 
     public static Command Create()
     {
-        var command = new Command("glaze", "A let-down paint over something, coat by coat") { Recipe, Over, Medium, Water, Coats, Film };
-        command.SetAction((parsed, cancel) => parsed.AnswerAsync(
-            (service, options) => service.Mixing.GlazeAsync(Request(parsed), options),
-            new Form<GlazeResponse>(GlazePage.Write, GlazeTable.Of),
-            cancel));
+        var command = new Command("glaze", "A let-down paint over something, coat by coat") { Recipe, Over, Medium, Water, Coats, Film, GlazeTo.Target };
+        Recipe.Arity = ArgumentArity.ZeroOrMore;
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(Recipe) is not { Tokens.Count: > 0 } && result.GetResult(GlazeTo.Target) is null)
+            {
+                result.AddError("Required argument 'recipe' missing for command: 'glaze'.");
+            }
+        });
+        command.SetAction((parsed, cancel) => parsed.GetValue(GlazeTo.Target) is not null
+            ? GlazeTo.AnswerAsync(parsed, Request(parsed), parsed.GetValue(Medium) is not null, parsed.GetValue(Over)!.Select(SurfaceOf), cancel)
+            : parsed.AnswerAsync(
+                (service, options) => service.Mixing.GlazeAsync(Request(parsed), options),
+                new Form<GlazeResponse>(GlazePage.Write, GlazeTable.Of),
+                cancel));
         return command;
     }
 
@@ -59,8 +69,11 @@ internal static class GlazeCommand
             MediumParts = parsed.GetValue(Medium) ?? 0,
             WaterParts = parsed.GetValue(Water) ?? 0,
             Coats = parsed.GetValue(Coats) ?? 0,
-            Over = SurfaceOf(parsed.GetValue(Over)!),
         };
+        if (parsed.GetValue(GlazeTo.Target) is null)
+        {
+            request.Over = parsed.GetValue(Over) is [var one] ? SurfaceOf(one) : throw new Refusal("--over: a glaze goes over one layer. Give it once; only with --to it may be given for every step of a ramp.");
+        }
         if (parsed.GetValue(Film) is { } film)
         {
             request.FilmThicknessUm = film;

@@ -45,6 +45,7 @@ internal sealed class ServiceConnection : IDisposable
         Mixing = new Mixing.MixingClient(_channel);
         Shelves = new Shelves.ShelvesClient(_channel);
         Schemes = new Schemes.SchemesClient(_channel);
+        Layering = new Layering.LayeringClient(_channel);
     }
 
     public Mixing.MixingClient Mixing { get; }
@@ -52,6 +53,8 @@ internal sealed class ServiceConnection : IDisposable
     public Shelves.ShelvesClient Shelves { get; }
 
     public Schemes.SchemesClient Schemes { get; }
+
+    public Layering.LayeringClient Layering { get; }
 
     /// <summary>How a stream is asked for: until when, and what stops it.</summary>
     public CallOptions Options => new(deadline: _timeout is { } timeout ? DateTime.UtcNow + timeout : null, cancellationToken: _cancel);

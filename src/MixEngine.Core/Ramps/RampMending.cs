@@ -52,27 +52,48 @@ public sealed record RampMending(
     private static IEnumerable<string> OtherWays(
         IReadOnlyList<Recipe> ramp, IReadOnlyList<RampFault> faults, Func<int, int> number, View view, RampOptions options, CancellationToken cancellation)
     {
+        int Place(int step) => Enumerable.Range(0, ramp.Count).First(place => number(place) == step);
+        bool Helps(IReadOnlyList<Recipe> changed) => FaultsOf(changed, view, options) < faults.Count;
         foreach (var fault in faults)
         {
             // What lies too close or backwards may be left out, but for the ends.
             var step = fault.Step ?? fault.To;
-            var left = Enumerable.Range(0, ramp.Count).First(place => number(place) == step);
-            if (left > 0 && left < ramp.Count - 1 && FaultsOf([.. ramp.Where((_, place) => place != left)], view, options) < faults.Count)
+            var left = Place(step);
+            if (fault.Kind != RampFaultKind.Band && left > 0 && left < ramp.Count - 1 && Helps([.. ramp.Where((_, place) => place != left)]))
             {
                 yield return $"Leave out step {step}.";
             }
 
             // Where something is missing a step may be added.
-            if (fault.Kind == RampFaultKind.Band)
+            var below = Place(fault.From);
+            if (fault.Kind == RampFaultKind.Band && InBetween.Of(ramp[below], ramp[below + 1], view, options, cancellation) is { } between
+                && Helps([.. ramp.Take(below + 1), between.Prediction.Recipe, .. ramp.Skip(below + 1)]))
             {
-                var below = Enumerable.Range(0, ramp.Count).First(place => number(place) == fault.From);
-                if (InBetween.Of(ramp[below], ramp[below + 1], view, options, cancellation) is { } between
-                    && FaultsOf([.. ramp.Take(below + 1), between.Prediction.Recipe, .. ramp.Skip(below + 1)], view, options) < faults.Count)
-                {
-                    yield return $"Add {between.Prediction.Recipe} between steps {fault.From} and {fault.To}.";
-                }
+                yield return $"Add {between.Prediction.Recipe} between steps {fault.From} and {fault.To}.";
             }
         }
+
+        // Or the whole way is stepped anew, through the paints that stand alone in it.
+        if (Anew(ramp, view, options, cancellation) is { } anew && Helps(anew))
+        {
+            yield return $"Mix the steps anew: {string.Join("; ", anew)}.";
+        }
+    }
+
+    private static IReadOnlyList<Recipe>? Anew(IReadOnlyList<Recipe> ramp, View view, RampOptions options, CancellationToken cancellation)
+    {
+        var through = ramp.Where((recipe, place) => place == 0 || place == ramp.Count - 1 || recipe.Parts.Count == 1).ToList();
+        for (var i = through.Count - 1; i > 0; i--)
+        {
+            if (RampLeg.AreSame(through[i], through[i - 1]))
+            {
+                through.RemoveAt(i);
+            }
+        }
+
+        return through.Count < 2
+            ? null
+            : [.. EvenRamp.Through(through, view, new RampOptions { Steps = ramp.Count, Drops = options.Drops, TopStep = options.TopStep, EndsArePainted = true }, cancellation).Steps.Select(step => step.Prediction.Recipe)];
     }
 }
 
