@@ -13,6 +13,9 @@ public static class PalettePlanner
     /// <summary>How many bottles fewer and more the trade-off looks at.</summary>
     public const int TradeOffReach = 3;
 
+    // A point of the trade-off may take so much of the work that the plan itself may.
+    private const double TradeOffShare = 0.25;
+
     /// <summary>Plans the palette.</summary>
     /// <param name="problem">The demands and their options.</param>
     /// <param name="work">Deterministic time that one question may take, about a second each.</param>
@@ -40,7 +43,7 @@ public static class PalettePlanner
         bottles = Better(model, model.Sum(), bottles, work, cancellation, ref proven).Bottles;
         bottles = Needed(problem, bottles);
 
-        return new PalettePlan(bottles, fewestPossible, WorstOf(problem, bottles), proven, TradeOff(problem, bottles, work, cancellation));
+        return new PalettePlan(bottles, fewestPossible, WorstOf(problem, bottles), proven, TradeOff(problem, bottles, work * TradeOffShare, cancellation));
     }
 
     /// <summary>The largest avoidable difference that a palette leaves at any demand, CIEDE2000; infinite where one cannot be met at all.</summary>

@@ -89,7 +89,7 @@ public static class PaletteOptions
         foreach (var demand in Sample(demands))
         {
             var places = new HashSet<int>();
-            foreach (var (recipe, _, _) in pairs.Near(demand.Aim, RadiusFor(scheme.Tolerance)))
+            foreach (var (recipe, _, _) in pairs.Near(demand.Aim, scheme.Tolerance))
             {
                 places.Add(recipe.A);
                 places.UnionWith(recipe.Paints > 1 ? [recipe.B] : Array.Empty<int>());
@@ -127,8 +127,14 @@ public static class PaletteOptions
             : new PaletteOption(places, given, 0);
     }
 
+    // Where a large shelf has more within the tolerance than can be kept, what lies beyond is not looked for.
+    private static List<PaletteOption> Kept(RecipeCloud cloud, SearchShelf shelf, Demand demand, double radius, double tolerance, int most) =>
+        KeptWithin(cloud, shelf, demand, tolerance, tolerance, most) is { } near && near.Count >= most
+            ? near
+            : KeptWithin(cloud, shelf, demand, radius, tolerance, most);
+
     // The best recipe of each set of paints, without the sets of which a part does as well.
-    private static List<PaletteOption> Kept(RecipeCloud cloud, SearchShelf shelf, Demand demand, double radius, double tolerance, int most)
+    private static List<PaletteOption> KeptWithin(RecipeCloud cloud, SearchShelf shelf, Demand demand, double radius, double tolerance, int most)
     {
         var best = new Dictionary<(int, int, int), (Candidate Recipe, double DeltaE00)>();
         foreach (var (recipe, lab, difference) in cloud.Near(demand.Aim, radius))

@@ -1,0 +1,60 @@
+using System.Diagnostics;
+using System.Globalization;
+using MixEngine.Colorimetry;
+using MixEngine.Core;
+using MixEngine.Planning;
+
+// How a scheme grows: areas of six steps each on a shelf of 300 paints, doubled again and again.
+// dotnet run -c Release --project benchmarks/MixEngine.SchemeScale [most areas, 1000]
+const int shelfSize = 300;
+const int steps = 6;
+var most = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 1000;
+
+// Invented paints, spread over what hex codes can say; the same on every run.
+var random = new Random(20);
+Paint PaintOf(int i)
+{
+    Span<byte> rgb = stackalloc byte[3];
+    random.NextBytes(rgb);
+    var described = new Paint { Id = $"pebble-{i:000}", Name = $"pebble {i:000}", Opacity = (OpacityWord)(i % 4), Optics = AbsorptionScattering.Clear, Grade = Grade.Color };
+    return ColorGrade.Characterize(described, new HexColor(rgb[0], rgb[1], rgb[2]).ToXyz(), ViewingCondition.Default, ColorGrade.HexReading);
+}
+
+Paint[] shelf = [.. Enumerable.Range(0, shelfSize).Select(PaintOf)];
+Console.WriteLine($"{"areas",6} {"seconds",9} {"CPU, s",8} {"CPU/area, ms",13} {"held after, MB",15} {"peak, MB",9} {"bottles",8} {"at least",9} {"worst dE00",11}");
+for (var areas = Math.Max(1, most / 8); areas <= most; areas *= 2)
+{
+    var scheme = new Scheme
+    {
+        Name = "scale",
+        Tolerance = 3,
+        Figures = [new Figure { Name = "all", Areas = [.. Enumerable.Range(0, areas).Select(AreaOf)] }],
+    };
+    var watch = Stopwatch.StartNew();
+    var cpuBefore = Process.GetCurrentProcess().TotalProcessorTime;
+    var plan = SchemeSolver.Solve(new SchemeInput(scheme, shelf, new Dictionary<string, Recipe>()), progress =>
+    {
+        if (progress.Done == 0)
+        {
+            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {watch.Elapsed.TotalSeconds,7:0.0} s  {progress.Doing}"));
+        }
+    });
+    var seconds = watch.Elapsed.TotalSeconds;
+    var cpu = (Process.GetCurrentProcess().TotalProcessorTime - cpuBefore).TotalSeconds;
+    var held = GC.GetTotalMemory(forceFullCollection: true) / 1e6;
+    Console.WriteLine(string.Create(
+        CultureInfo.InvariantCulture,
+        $"{areas,6} {seconds,9:0.0} {cpu,8:0.0} {1000 * cpu / areas,13:0.0} {held,15:0} {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6,9:0} {plan.Palette.Bottles.Count,8} {plan.Palette.FewestPossible,9} {plan.WorstDeltaE00,11:0.0}"));
+    GC.KeepAlive(plan);
+}
+
+Area AreaOf(int i)
+{
+    // A middle anywhere among what paints are mixed to.
+    var middle = new Lab(25 + 50 * random.NextDouble(), -25 + 50 * random.NextDouble(), -20 + 55 * random.NextDouble());
+    return new Area
+    {
+        Name = $"area {i}", Steps = steps,
+        Aim = new AreaAim.Colors([AimColor.Of($"area {i}", middle, ViewingCondition.Default)]),
+    };
+}
