@@ -24,6 +24,10 @@ internal static class CommandLine
     {
         // UTF-8 without a mark before it, through a pipe as on a terminal.
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+
+        // .NET greets a terminal that it knows with escape sequences for a keypad, NO_COLOR or not. What TERM says of colours has been read by then.
+        _ = Palette.OfStandardOutput;
+        Environment.SetEnvironmentVariable("TERM", "dumb");
         return await RunAsync(arguments, CancellationToken.None);
     }
 

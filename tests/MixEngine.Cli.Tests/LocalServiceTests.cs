@@ -66,7 +66,6 @@ public sealed class LocalServiceTests : IDisposable
 
         Assert.All(outcomes, outcome => outcome.Ended(0));
         Assert.NotNull(_home.BackgroundService);
-        // The log of a service that found its socket taken would say so.
         Assert.Single(ServicesOfThisHome());
     }
 
@@ -98,7 +97,8 @@ public sealed class LocalServiceTests : IDisposable
     public async Task ServeTakesThePlaceOfTheServiceInTheBackgroundAndSaysHowToCallIt()
     {
         (await ListAsync()).Ended(0);
-        Process serve = _home.Start(Home.Command, "serve", "--http", "127.0.0.1:0");
+        string port = "127.0.0.1:" + FreePort();
+        Process serve = _home.Start(Home.Command, "serve", "--http", port);
         string said = "";
         while (!said.Contains("End it", StringComparison.Ordinal) && await serve.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
         {
@@ -106,6 +106,9 @@ public sealed class LocalServiceTests : IDisposable
         }
 
         Outcome answered = await ListAsync();
+        using var client = new HttpClient();
+        string json = await client.GetStringAsync($"http://{port}/v1/shelves", TestContext.Current.CancellationToken);
+        Outcome wrongPort = await _home.RunAsync("shelf", "list", "--server", port);
         Outcome second = await _home.RunAsync("serve");
         using (Process terminate = Process.Start("kill", ["-TERM", serve.Id.ToString(CultureInfo.InvariantCulture)]))
         {
@@ -114,6 +117,8 @@ public sealed class LocalServiceTests : IDisposable
 
         Assert.Contains($"unix:{_home.Socket}", said, StringComparison.Ordinal);
         Assert.Contains("curl", said, StringComparison.Ordinal);
+        Assert.Contains("shelves", json, StringComparison.Ordinal);
+        Assert.Contains($"{port} speaks HTTP/1.1", wrongPort.Ended(3).Error, StringComparison.Ordinal);
         answered.Ended(0);
         second.Ended(1);
         Assert.Contains("A service already answers at", second.Error, StringComparison.Ordinal);
@@ -122,6 +127,13 @@ public sealed class LocalServiceTests : IDisposable
     }
 
     private Task<Outcome> ListAsync() => _home.RunAsync("shelf", "list", "--shelves");
+
+    private static int FreePort()
+    {
+        using var socket = new Socket(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
+        socket.Bind(new System.Net.IPEndPoint(System.Net.IPAddress.Loopback, 0));
+        return ((System.Net.IPEndPoint)socket.LocalEndPoint!).Port;
+    }
 
     private IEnumerable<int> ServicesOfThisHome() => Directory.EnumerateDirectories("/proc")
         .Select(folder => (id: Path.GetFileName(folder), folder))

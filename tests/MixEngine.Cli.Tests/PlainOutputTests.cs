@@ -58,6 +58,7 @@ public sealed class PlainOutputTests : IDisposable
     public async Task ATerminalThatWantsNoColourGetsNoSwatch(string variable, string value)
     {
         _home.Variables["COLORTERM"] = "truecolor";
+        _home.Variables["TERM"] = "xterm-256color";
         _home.Variables[variable] = value;
         string shown = await OnTerminalAsync();
 

@@ -55,7 +55,7 @@ internal static class Answering
         }
         else
         {
-            form.Page(new Page(Console.Out, Palette.OfStandardOutput()), answer);
+            form.Page(new Page(Console.Out, Palette.OfStandardOutput), answer);
         }
     }
 }

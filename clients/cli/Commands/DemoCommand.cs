@@ -37,7 +37,7 @@ internal static class DemoCommand
             throw new Refusal("--json: a story has no JSON. Ask one of its questions with --shelf demo --json instead, or demo --csv for its paints.");
         }
 
-        var page = new Page(Console.Out, Palette.OfStandardOutput());
+        var page = new Page(Console.Out, Palette.OfStandardOutput);
         page.Line(Story.Title);
         Tell(page, Story.Beginning);
         await PutOnShelfAsync(parsed, Shelf, ShelfFile, page, cancel);
@@ -50,7 +50,7 @@ internal static class DemoCommand
             Tell(page, chapter.Tale);
             page.Line();
             string[] command = [.. chapter.Command, "--shelf", Shelf];
-            page.Line("$ mixengine " + string.Join(' ', command.Select(InShell)));
+            page.Line("$ mixengine " + string.Join(' ', command.Select(ShellWord.Of)));
             page.Line();
             int exitCode = await CommandLine.RunAsync([.. command, .. elsewhere], cancel);
             if (exitCode is not (ExitCode.Answered or ExitCode.CannotBeReached))
@@ -95,7 +95,7 @@ internal static class DemoCommand
         }
         string[] command = ["scheme", "run", scheme, "--out", Path.Combine(folder, "cards")];
         page.Line();
-        page.Line("$ mixengine " + string.Join(' ', command.Select(InShell)));
+        page.Line("$ mixengine " + string.Join(' ', command.Select(ShellWord.Of)));
         page.Line();
         return await CommandLine.RunAsync([.. command, .. elsewhere], cancel);
     }
@@ -117,8 +117,6 @@ internal static class DemoCommand
             page.Prose(paragraph);
         }
     }
-
-    private static string InShell(string word) => word.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ':' or ',' or '.') ? word : $"\"{word}\"";
 
     private static byte[] Read(string file)
     {

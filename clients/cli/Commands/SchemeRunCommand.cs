@@ -43,7 +43,7 @@ internal static class SchemeRunCommand
             Answering.Write(parsed, new Form<SchemeResult>((page, answer) => SchemePage.Write(page, answer.Summary), SchemeTables.Of), result);
             if (folder is not null && !parsed.GetValue(CommonOptions.Json) && !parsed.GetValue(CommonOptions.Csv))
             {
-                SchemePage.WriteWhere(new Page(Console.Out, Palette.OfStandardOutput()), folder);
+                SchemePage.WriteWhere(new Page(Console.Out, Palette.OfStandardOutput), folder);
             }
             return result.Summary.NotReached.Count > 0 ? ExitCode.CannotBeReached : ExitCode.Answered;
         });

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Diagnostics;
 using MixEngine.Cli.Connection;
+using MixEngine.Cli.Terminal;
 
 namespace MixEngine.Cli.Commands;
 
@@ -59,14 +60,24 @@ internal static class ServeCommand
     private static Process Start(ServiceProgram program, IEnumerable<string> arguments)
     {
         string[] command = [.. program.CommandLine, .. arguments];
-        var start = new ProcessStartInfo(command[0], command[1..]) { UseShellExecute = false };
+        var start = new ProcessStartInfo(command[0], command[1..]) { UseShellExecute = false, RedirectStandardOutput = true };
         if (ServiceProgram.RuntimeFolder() is { } folder)
         {
             start.Environment["DOTNET_ROOT"] = folder;
         }
         try
         {
-            return Process.Start(start)!;
+            // Its log goes beside the faults: standard output says how to call it, and nothing else.
+            Process service = Process.Start(start)!;
+            service.OutputDataReceived += (_, line) =>
+            {
+                if (line.Data is not null)
+                {
+                    Console.Error.WriteLine(line.Data);
+                }
+            };
+            service.BeginOutputReadLine();
+            return service;
         }
         catch (System.ComponentModel.Win32Exception e)
         {
@@ -107,14 +118,14 @@ internal static class ServeCommand
     private static string Explanation(string socket, string data, string? grpc, string? http)
     {
         const string Question = "-d '{\"shelf\": \"home\", \"recipe\": {\"text\": \"2 tarred rope + 1 kelp\"}}'";
-        string jsonAddress = http is null ? $"--unix-socket {socket} --http2-prior-knowledge http://localhost" : $"http://{http}";
+        string jsonAddress = http is null ? $"--unix-socket {ShellWord.Of(socket)} --http2-prior-knowledge http://localhost" : $"http://{http}";
         List<string> lines =
         [
             $"Listening on  unix:{socket}  (gRPC, this user only)",
             grpc is null ? "" : $"              {grpc}  (gRPC over HTTP/2)",
             http is null ? "" : $"              http://{http}  (JSON over HTTP/1.1)",
             $"Shelves in    {data}",
-            "Ask it        " + (grpc is null ? $"mixengine predict \"2 tarred rope + 1 kelp\" --server unix:{socket}" : $"mixengine predict \"2 tarred rope + 1 kelp\" --server {grpc}"),
+            "Ask it        " + (grpc is null ? $"mixengine predict \"2 tarred rope + 1 kelp\" --server {ShellWord.Of("unix:" + socket)}" : $"mixengine predict \"2 tarred rope + 1 kelp\" --server {grpc}"),
             $"or            curl {jsonAddress}/v1/shelves",
             $"              curl {jsonAddress}/v1/predict -H 'content-type: application/json' {Question}",
             "End it        Ctrl-C",

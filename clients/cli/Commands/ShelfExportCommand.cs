@@ -45,7 +45,7 @@ internal static class ShelfExportCommand
         }
         else
         {
-            new Page(Console.Out, Palette.OfStandardOutput()).Line($"Shelf {shelf} is now also in {path}.");
+            new Page(Console.Out, Palette.OfStandardOutput).Line($"Shelf {shelf} is now also in {path}.");
         }
         return ExitCode.Answered;
     }

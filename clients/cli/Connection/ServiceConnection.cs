@@ -83,6 +83,10 @@ internal sealed class ServiceConnection : IDisposable
                 }
                 throw await WhyNobodyAnswersAsync(e);
             }
+            catch (RpcException e) when (e.StatusCode == StatusCode.Unimplemented && _named?.Uri is { } uri)
+            {
+                throw await PlainHttpProbe.SpeaksHttp1Async(uri, _cancel) ? WrongPort(_named, e) : e;
+            }
         }
     }
 
@@ -105,6 +109,10 @@ internal sealed class ServiceConnection : IDisposable
         }
     }
 
+    private static NoService WrongPort(ServerAddress named, RpcException e) => new(
+        $"{named.Text} speaks HTTP/1.1: it is the port for curl, scripts and spreadsheets (HTTP/JSON). This command speaks gRPC, which needs HTTP/2.\n"
+        + "Give --server the port that the service was given with --grpc (mixengine serve prints it), or leave --server out for your own local service.", e);
+
     private async Task<NoService> WhyNobodyAnswersAsync(RpcException e)
     {
         string reason = Causes(e).LastOrDefault()?.Message ?? e.Status.Detail;
@@ -113,9 +121,7 @@ internal sealed class ServiceConnection : IDisposable
             return new NoService($"The connection to the service broke: {reason}\nAsk again; if it stays so, see {ServicePlace.OfThisUser().Log}.", e);
         }
         return await PlainHttpProbe.SpeaksHttp1Async(uri, _cancel)
-            ? new NoService($"{_named.Text} speaks HTTP/1.1: it is the port for curl, scripts and spreadsheets (HTTP/JSON). "
-                + "This command speaks gRPC, which needs HTTP/2.\n"
-                + "Give --server the port that the service was given with --grpc (mixengine serve prints it), or leave --server out for your own local service.", e)
+            ? WrongPort(_named, e)
             : new NoService($"No service answers at {_named.Text}: {reason}\n"
                 + $"See whether the address is right and a service listens there (mixengine serve --grpc {uri.Authority}), "
                 + "or leave --server out for your own local service.", e);

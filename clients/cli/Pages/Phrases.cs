@@ -8,7 +8,7 @@ internal static class Phrases
     /// <summary>"#5a6b3c   L 42.8  a -12.4  b +23.7".</summary>
     public static string Numbers(Color color)
     {
-        string hex = color.HasInGamut && !color.InGamut ? color.Hex + " (the nearest a screen can show)" : color.Hex;
+        string hex = color.HasInGamut && !color.InGamut ? $"near {color.Hex} (outside sRGB)" : color.Hex;
         return color.Lab is { } lab ? $"{hex}   L {Numerals.One(lab.L)}  a {Numerals.Signed(lab.A)}  b {Numerals.Signed(lab.B)}" : hex;
     }
 

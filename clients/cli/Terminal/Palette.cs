@@ -22,8 +22,10 @@ internal sealed class Palette(Depth depth)
 
     public bool ShowsColours => depth != Depth.None;
 
-    /// <summary>Decides by what standard output is, and by NO_COLOR, COLORTERM and TERM.</summary>
-    public static Palette OfStandardOutput()
+    /// <summary>Decided when the command starts, by what standard output is, and by NO_COLOR, COLORTERM and TERM.</summary>
+    public static Palette OfStandardOutput { get; } = Decide();
+
+    private static Palette Decide()
     {
         string Variable(string name) => Environment.GetEnvironmentVariable(name) ?? "";
         string term = Variable("TERM");
