@@ -160,13 +160,10 @@ public sealed class MainJobTests(StockedHome home) : IClassFixture<StockedHome>
     [InlineData("#ggg", "match", "#ggg")]
     [InlineData("#12345", "glaze", "kelp", "--over", "#12345")]
     [InlineData("black", "cover", "kelp", "--over", "purple")]
-    [InlineData("demo", "predict", "kelp", "--shelf", "dmeo")]
+    [InlineData("home", "predict", "kelp", "--shelf", "hoem")]
     [InlineData("lab:", "match", "lab:40,-12")]
     public async Task BadInputIsRefusedInWords(string said, params string[] arguments)
     {
-        // A shelf to be near to.
-        (await home.Home.RunWithInputAsync("name,hex,opacity\nebb,#224466,opaque\n", "shelf", "import", "-", "--shelf", "demo")).Ended(0);
-
         Outcome outcome = await home.RunAsync(arguments);
 
         outcome.Ended(1);
