@@ -83,6 +83,8 @@ internal static class CommandLine
         {
             DemoCommand.Create(),
             ShelfCommand.Create(),
+            PaintCommand.Create(),
+            SwatchCommand.Create(),
             PredictCommand.Create(),
             RampCommand.Create(),
             MatchCommand.Create(),

@@ -40,7 +40,7 @@ internal static class Misreading
     /// <summary>The usual reason for a colour that is not there.</summary>
     private static string[] UnquotedHash(CommandResult command)
     {
-        bool wantsColour = command.Command.Name is "match" or "glaze";
+        bool wantsColour = command.Command.Name is "match" or "glaze" or "add" or "correct";
         bool lacksWord = command.Children.OfType<ArgumentResult>().Any(argument => argument.Tokens.Count == 0 && argument.Errors.Any())
             || command.Children.OfType<OptionResult>().Any(option => option.Option.Name == "--over" && option.Tokens.Count == 0);
         return wantsColour && lacksWord

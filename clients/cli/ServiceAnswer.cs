@@ -37,6 +37,23 @@ internal static class ServiceAnswer
         ("mix.swatch", "--swatch"),
         ("mix.run", "--run"),
         ("text", "the scheme"),
+        ("scale", "--scale"),
+        ("count", "--count"),
+        ("id", "the swatch"),
+        ("swatch.id", "the swatch"),
+        ("swatch.recipe", "the recipe"),
+        ("swatch.color.illuminant", "--light"),
+        ("swatch.color.observer_degrees", "--observer"),
+        ("swatch.color", "the colour"),
+        ("swatch.backing", "--over"),
+        ("swatch.film", "--film"),
+        ("swatch.thickness_um", "--thickness"),
+        ("swatch.coats", "--coats"),
+        ("swatch.source", "--source"),
+        ("swatch.specular", "--specular"),
+        ("swatch.finish", "--finish"),
+        ("swatch.date", "--date"),
+        ("swatch.note", "--note"),
     ];
 
     /// <summary>1 where something in the question must be changed, 3 where the service itself failed.</summary>

@@ -16,6 +16,10 @@ internal static class PrescribedAnswers
         Paints = Paints,
         Paint = Paint,
         Import = Import,
+        AddedSwatch = AddedSwatch,
+        Swatches = Swatches,
+        ImportedSwatches = ImportedSwatches,
+        Advice = Advice,
     };
 
     public static PredictResponse Predict => new()
@@ -107,10 +111,71 @@ internal static class PrescribedAnswers
     public static GetPaintResponse Paint => new()
     {
         Paint = Rope,
-        WavelengthNm = { 380, 390 },
+        WavelengthNm = { 380, 400 },
         AbsorptionPerUm = { 0.25, 0.2000001 },
         ScatteringPerUm = { 0.05, 0.00000123 },
         Reflectance = { 0.03, 0.031 },
+        Evidence = { LetDown, Film },
+    };
+
+    public static AddSwatchResponse AddedSwatch => new()
+    {
+        Fit = LetDown,
+        Paints =
+        {
+            new PaintChange { PaintId = "kelp", Paint = "kelp", GradeBefore = "colour", GradeAfter = "ladder", ErrorBefore = Doubt(8, 14.7, "a guess: make a swatch"), ErrorAfter = Doubt(4, 8.14, "a rough guide") },
+            new PaintChange { PaintId = "gull-white", Paint = "gull white", GradeBefore = "ladder", GradeAfter = "ladder", ErrorBefore = Doubt(8, 11, "a rough guide"), ErrorAfter = Doubt(4, 11.4, "a rough guide") },
+        },
+        Remarks = { "The number of coats is kept; the film's thickness is inferred, since no two painters' coats are alike." },
+    };
+
+    public static ListSwatchesResponse Swatches => new() { Swatches = { LetDown, Film, Unused }, Total = 3 };
+
+    public static ImportSwatchesResponse ImportedSwatches => new()
+    {
+        Added = 2,
+        AlreadyThere = 1,
+        Paints = { AddedSwatch.Paints },
+        Suspects = { Film },
+        Remarks = { "Light and observer are not stated for 2 colours: D65, 2 degrees assumed." },
+        DryRun = true,
+    };
+
+    public static AdviseSwatchResponse Advice => new()
+    {
+        Advice =
+        {
+            new SwatchAdvice { Recipe = Mix(("kelp", 1), ("gull white", 4)), Words = "Paint 1 part kelp + 4 parts gull white in a hiding layer, let it dry, and measure it.", BoundNowDeltaE00 = 14.7, BoundAfterDeltaE00 = 5.52 },
+            new SwatchAdvice { Recipe = Mix(("kelp", 1), ("soot black", 1)), Words = "Paint 1 part kelp + 1 part soot black in a hiding layer, let it dry, and measure it.", BoundNowDeltaE00 = 14.7, BoundAfterDeltaE00 = 9 },
+        },
+    };
+
+    private static SwatchFit LetDown => new()
+    {
+        Swatch = new Swatch { Id = "s1", Recipe = new RecipeInput { Text = "1 kelp + 4 gull white" }, Color = new ColorInput { Text = "#8a9b7c" }, Dosing = "weighed", Source = "photo", Specular = "excluded", Finish = "matt", Date = "2026-11-25", Note = "in shade, at noon" },
+        Measured = Colour("#8a9b7c", 61.9, -11.9, 14.3, "dull green"),
+        Fitted = Colour("#8d9c7c", 62.5, -11.6, 15.3, "dull green"),
+        DeltaE00 = 0.9,
+        Surprise = 0.4,
+        Suspect = false,
+    };
+
+    private static SwatchFit Film => new()
+    {
+        Swatch = new Swatch { Id = "card 3", Recipe = new RecipeInput { Text = "1 tarred rope" }, Color = new ColorInput { Text = "#503018" }, Backing = new ColorInput { Text = "black" }, Film = "first", ThicknessUm = 37.5, Coats = 2, Dosing = "drops" },
+        Measured = Colour("#503018", 23.1, 12, 20.8, "very dark orange"),
+        Fitted = Colour("#3b2a20", 18.6, 5.4, 9.2, "very dark, dull orange"),
+        DeltaE00 = 9.31,
+        Surprise = 7.12,
+        Suspect = true,
+        Remark = "Entered again as 's7'; counted once.",
+    };
+
+    private static SwatchFit Unused => new()
+    {
+        Swatch = new Swatch { Id = "s9", Recipe = new RecipeInput { Text = "1 old net" }, Color = new ColorInput { Spectrum = new Spectrum() }, Dosing = "drops", Source = "instrument" },
+        Measured = Colour("#8a8068", 53.6, 0.8, 14.1, "dull yellow"),
+        Remark = "Not used: there is no 'old net' on the shelf any more. It is kept, and used again when that paint is back.",
     };
 
     public static ImportShelfResponse Import => new()

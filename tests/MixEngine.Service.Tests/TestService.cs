@@ -30,6 +30,8 @@ public sealed class TestService : IAsyncLifetime
 
     public V1.Shelves.ShelvesClient Shelves => new(Channel);
 
+    public Swatches.SwatchesClient Swatches => new(Channel);
+
     public HttpClient Http { get; private set; } = null!;
 
     public string GrpcAddress => _service!.TcpAddresses[0];

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Google.Protobuf;
 using MixEngine.Cli.Tables;
 using MixEngine.Cli.Terminal;
 using MixEngine.V1;
@@ -32,7 +33,7 @@ internal static class ShelfExportCommand
 
         if (path is not null)
         {
-            Save(path, answer);
+            Save(path, answer.Content);
         }
         if (parsed.GetValue(CommonOptions.Json))
         {
@@ -50,12 +51,12 @@ internal static class ShelfExportCommand
         return ExitCode.Answered;
     }
 
-    private static void Save(string path, ExportShelfResponse answer)
+    public static void Save(string path, ByteString content)
     {
         try
         {
             using FileStream file = System.IO.File.Create(path);
-            answer.Content.WriteTo(file);
+            content.WriteTo(file);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -35,14 +35,25 @@ internal static class ShelfImportCommand
         return new ImportShelfRequest
         {
             Shelf = CommonOptions.ShelfOf(parsed),
-            FileName = path == "-" ? "standard input" : Path.GetFileName(path),
-            Content = path == "-" ? ReadAll(Console.OpenStandardInput(), "standard input") : ReadFile(path),
+            FileName = NameOf(path),
+            Content = ContentOf(path, "table of paints", "my-paints.csv"),
             DryRun = parsed.GetValue(DryRun),
         };
     }
 
-    private static ByteString ReadFile(string path)
+    public static string NameOf(string path) => path == "-" ? "standard input" : Path.GetFileName(path);
+
+    /// <summary>A file's bytes, or those of standard input for "-".</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="what">What it should hold, such as "table of paints".</param>
+    /// <param name="example">A name such a file may have.</param>
+    /// <exception cref="Refusal">It cannot be read, or is too large.</exception>
+    public static ByteString ContentOf(string path, string what, string example)
     {
+        if (path == "-")
+        {
+            return ReadAll(Console.OpenStandardInput(), "standard input");
+        }
         try
         {
             using FileStream file = System.IO.File.OpenRead(path);
@@ -50,12 +61,12 @@ internal static class ShelfImportCommand
         }
         catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
         {
-            throw new Refusal($"There is no file {path}{NearestFile(path)}. Name a table of paints, such as my-paints.csv.");
+            throw new Refusal($"There is no file {path}{NearestFile(path)}. Name a {what}, such as {example}.");
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw new Refusal(Directory.Exists(path)
-                ? $"{path} is a folder. Name a table of paints in it, such as {Path.Combine(path, "my-paints.csv")}."
+                ? $"{path} is a folder. Name a {what} in it, such as {Path.Combine(path, example)}."
                 : $"{path} cannot be read: {e.Message}");
         }
     }

@@ -46,6 +46,7 @@ internal sealed class ServiceConnection : IDisposable
         Shelves = new Shelves.ShelvesClient(_channel);
         Schemes = new Schemes.SchemesClient(_channel);
         Layering = new Layering.LayeringClient(_channel);
+        Swatches = new Swatches.SwatchesClient(_channel);
     }
 
     public Mixing.MixingClient Mixing { get; }
@@ -58,6 +59,8 @@ internal sealed class ServiceConnection : IDisposable
 
     /// <summary>How a stream is asked for: until when, and what stops it.</summary>
     public CallOptions Options => new(deadline: _timeout is { } timeout ? DateTime.UtcNow + timeout : null, cancellationToken: _cancel);
+
+    public Swatches.SwatchesClient Swatches { get; }
 
     /// <summary>Asks, and where the local service ended meanwhile starts it and asks again.</summary>
     /// <exception cref="NoService">Nobody answers.</exception>

@@ -77,7 +77,10 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
         var shelf = shelves.Get(request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         violations.ThrowIfAny();
-        return Task.FromResult(PaintMapping.WriteWithCurves(Named(shelf, request.Paint), view));
+        var paint = Named(shelf, request.Paint);
+        var answer = PaintMapping.WriteWithCurves(paint, view);
+        answer.Evidence.Add(shelf.Swatches.Of(paint.Name).Select(swatch => SwatchFitMapping.Write(swatch, shelf)));
+        return Task.FromResult(answer);
     }
 
     public override Task<RemovePaintResponse> RemovePaint(RemovePaintRequest request, ServerCallContext context)

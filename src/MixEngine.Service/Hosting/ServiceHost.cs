@@ -35,6 +35,7 @@ internal static class ServiceHost
         builder.Services.AddHostedService<IdleStop>();
         builder.Services.AddSingleton(database);
         builder.Services.AddSingleton<ShelfStore>();
+        builder.Services.AddSingleton<SwatchStore>();
         builder.Services.AddSingleton<LoadedShelves>();
         builder.Services.AddSingleton<BatchStore>();
         builder.Services.AddSingleton<ItemSolver>();
@@ -74,6 +75,7 @@ internal static class ServiceHost
         app.MapGrpcService<BatchEndpoint>();
         app.MapGrpcService<SchemesEndpoint>();
         app.MapGrpcService<LayeringEndpoint>();
+        app.MapGrpcService<SwatchesEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));

@@ -74,6 +74,15 @@ internal static class Words
         (ColorVisionKind.Deutan, "deutan"),
         (ColorVisionKind.Tritan, "tritan"));
 
+    public static Words<Dosing> Dosing { get; } = new((Core.Dosing.Drops, "drops"), (Core.Dosing.Weighed, "weighed"));
+
+    public static Words<ReadingSource> Source { get; } = new(
+        (ReadingSource.Instrument, "instrument"),
+        (ReadingSource.Photo, "photo"),
+        (ReadingSource.Guess, "guess"));
+
+    public static Words<SpecularMode> Specular { get; } = new((SpecularMode.Excluded, "excluded"), (SpecularMode.Included, "included"));
+
     public static Words<Grade> Grade { get; } = new(
         (Core.Grade.None, "none"),
         (Core.Grade.Color, "colour"),

@@ -10,6 +10,7 @@ namespace MixEngine.Service.Shelves;
 public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logger)
 {
     private readonly ConcurrentDictionary<string, Shelf> _loaded = new();
+    private readonly ConcurrentDictionary<string, Shelf> _imagined = new();
 
     /// <summary>The shelf as it is now.</summary>
     /// <exception cref="Refusal">There is no such shelf.</exception>
@@ -33,6 +34,10 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
         throw new Refusal(StatusCode.NotFound, "shelf", NoSuchShelf(wanted));
     }
 
+    /// <summary>The shelf as it would be with other swatches, so that a change can be judged before it is made.</summary>
+    public Shelf With(Shelf shelf, IReadOnlyList<StoredSwatch> swatches, CancellationToken cancellationToken) =>
+        _imagined[ShelfName.Fold(shelf.Name)] = Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken);
+
     private Shelf Load(StoredShelf stored, Shelf? before)
     {
         // A bottle of which the same is known as before need not be derived again.
@@ -50,7 +55,21 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
             return new Bottle(paint, PaintFromEvidence.Derive(paint));
         }).ToArray();
         Log.ShelfLoaded(logger, stored.Revision, derived, bottles.Length, (long)Stopwatch.GetElapsedTime(start).TotalMilliseconds);
-        return new Shelf(stored.Name, stored.Revision, bottles);
+        Shelf?[] candidates = [before, _imagined.GetValueOrDefault(ShelfName.Fold(stored.Name))];
+        return Learnt(new Shelf(stored.Name, stored.Revision, bottles) { Swatches = stored.Swatches }, candidates.OfType<Shelf>(), CancellationToken.None);
+    }
+
+    // What was learnt of the same paints from the same swatches need not be learnt again.
+    private static Shelf Learnt(Shelf shelf, IEnumerable<Shelf> candidates, CancellationToken cancellationToken)
+    {
+        var same = candidates.FirstOrDefault(known =>
+            known.Swatches.SequenceEqual(shelf.Swatches) && known.Bottles.Select(bottle => bottle.Entered).SequenceEqual(shelf.Bottles.Select(bottle => bottle.Entered), ReferenceEqualityComparer.Instance));
+        var learning = same?.Learning ?? (shelf.Swatches.Count == 0 ? Learning.Nothing : Learning.From([.. shelf.Bottles.Select(bottle => bottle.Entered)], shelf.Swatches, cancellationToken));
+        return new Shelf(shelf.Name, shelf.Revision, shelf.Bottles)
+        {
+            Swatches = shelf.Swatches,
+            Learning = learning,
+        };
     }
 
     private string NoSuchShelf(string name)

@@ -44,6 +44,12 @@ public static class PaintLookup
         return shelf.AtHand.FirstOrDefault(paint => paint.Id == wanted) ?? shelf.AtHand.FirstOrDefault(paint => Fold(paint.Name) == wanted);
     }
 
+    /// <summary>Whether a text is the paint's own name, in any case and with any blanks.</summary>
+    public static bool IsName(Paint paint, string text) => IsSameName(paint.Name, text);
+
+    /// <summary>Whether two names are of one paint: alike in any case and with any blanks.</summary>
+    public static bool IsSameName(string name, string other) => Fold(name) == Fold(other);
+
     private static string Ambiguous(string text, Paint[] beginning) =>
         $"'{Shown.Of(text)}' may mean {Listed(beginning.Select(paint => paint.Name))}; write more of the name.";
 

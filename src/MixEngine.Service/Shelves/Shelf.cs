@@ -9,15 +9,28 @@ namespace MixEngine.Service.Shelves;
 /// <param name="Bottles">What was entered, and what follows from it, in the order of the shelf.</param>
 public sealed record Shelf(string Name, long Revision, IReadOnlyList<Bottle> Bottles)
 {
+    /// <summary>What was measured of its paints, in the order in which it was entered.</summary>
+    public IReadOnlyList<StoredSwatch> Swatches { get; init; } = [];
+
+    /// <summary>What was learnt from that.</summary>
+    public Learning Learning { get; init; } = Learning.Nothing;
+
     /// <summary>The paints on it.</summary>
     public IEnumerable<Paint> Paints => Bottles.Select(bottle => bottle.Paint);
 
     /// <summary>What a recipe may name: the paints on it, and medium and water, which are always at hand.</summary>
-    public IReadOnlyList<Paint> AtHand { get; } =
-        [.. Bottles.Select(bottle => bottle.Paint), .. new[] { Paint.Medium, Paint.Water }.Where(always => Bottles.All(bottle => bottle.Paint.Id != always.Id))];
+    public IReadOnlyList<Paint> AtHand { get; } = WithMediumAndWater([.. Bottles.Select(bottle => bottle.Paint)]);
+
+    /// <summary>Paints of a shelf, and medium and water where no bottle stands for them.</summary>
+    public static IReadOnlyList<Paint> WithMediumAndWater(IReadOnlyList<Paint> paints) =>
+        [.. paints, .. new[] { Paint.Medium, Paint.Water }.Where(always => paints.All(paint => paint.Id != always.Id))];
 }
 
 /// <summary>One bottle.</summary>
 /// <param name="Stored">What was entered.</param>
-/// <param name="Paint">What follows from it.</param>
-public sealed record Bottle(StoredPaint Stored, Paint Paint);
+/// <param name="Entered">What follows from that alone.</param>
+public sealed record Bottle(StoredPaint Stored, Paint Entered)
+{
+    /// <summary>What follows from that and from all swatches together.</summary>
+    public Paint Paint { get; init; } = Entered;
+}

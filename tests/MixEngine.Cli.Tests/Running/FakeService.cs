@@ -32,6 +32,7 @@ public sealed class FakeService : IAsyncDisposable
         WebApplication application = builder.Build();
         application.MapGrpcService<FakeMixing>();
         application.MapGrpcService<FakeShelves>();
+        application.MapGrpcService<FakeSwatches>();
         await application.StartAsync();
         return new FakeService(application, socket);
     }
@@ -59,6 +60,17 @@ public sealed class FakeService : IAsyncDisposable
         public GetPaintResponse? Paint { get; init; }
 
         public ImportShelfResponse? Import { get; init; }
+
+        public AddSwatchResponse? AddedSwatch { get; init; }
+
+        /// <summary>Sees what was given.</summary>
+        public Action<AddSwatchRequest> Added { get; init; } = _ => { };
+
+        public ListSwatchesResponse? Swatches { get; init; }
+
+        public ImportSwatchesResponse? ImportedSwatches { get; init; }
+
+        public AdviseSwatchResponse? Advice { get; init; }
     }
 
     private sealed class FakeMixing(Prescribed prescribed) : Mixing.MixingBase
@@ -85,5 +97,20 @@ public sealed class FakeService : IAsyncDisposable
         public override Task<GetPaintResponse> GetPaint(GetPaintRequest request, ServerCallContext context) => Task.FromResult(prescribed.Paint!);
 
         public override Task<ImportShelfResponse> ImportShelf(ImportShelfRequest request, ServerCallContext context) => Task.FromResult(prescribed.Import!);
+    }
+
+    private sealed class FakeSwatches(Prescribed prescribed) : Swatches.SwatchesBase
+    {
+        public override Task<AddSwatchResponse> AddSwatch(AddSwatchRequest request, ServerCallContext context)
+        {
+            prescribed.Added(request);
+            return Task.FromResult(prescribed.AddedSwatch!);
+        }
+
+        public override Task<ListSwatchesResponse> ListSwatches(ListSwatchesRequest request, ServerCallContext context) => Task.FromResult(prescribed.Swatches!);
+
+        public override Task<ImportSwatchesResponse> ImportSwatches(ImportSwatchesRequest request, ServerCallContext context) => Task.FromResult(prescribed.ImportedSwatches!);
+
+        public override Task<AdviseSwatchResponse> AdviseSwatch(AdviseSwatchRequest request, ServerCallContext context) => Task.FromResult(prescribed.Advice!);
     }
 }

@@ -1,0 +1,191 @@
+using System.Globalization;
+using Google.Protobuf;
+using Grpc.Core;
+using MixEngine.Interchange;
+using MixEngine.Service.Mapping;
+using MixEngine.Service.Refusals;
+using MixEngine.Service.Shelves;
+using MixEngine.Storage;
+using MixEngine.V1;
+
+namespace MixEngine.Service.Endpoints;
+
+/// <summary>Measured dry colours, from which the engine learns what paints are.</summary>
+internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves) : Swatches.SwatchesBase
+{
+    private const int DefaultPage = 200, LargestPage = 1000;
+
+    public override Task<AddSwatchResponse> AddSwatch(AddSwatchRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var before = shelves.Get(request.Shelf);
+        if (request.Swatch?.Id.Length > 0)
+        {
+            violations.Add("swatch.id", $"'{Shown.Of(request.Swatch.Id)}' is given; the engine gives ids. Leave it out, or correct the swatch that has it.");
+        }
+
+        if (before.Swatches.Count >= SwatchImport.MostSwatches)
+        {
+            violations.Add("shelf", $"It keeps {before.Swatches.Count} swatches already; a shelf may have {SwatchImport.MostSwatches}.");
+        }
+
+        var evidence = SwatchMapping.Read(request.Swatch, "swatch", before, violations);
+        violations.ThrowIfAny();
+        var (change, after) = Keep(before, [(null, evidence!)], dryRun: false, "swatch.film", context.CancellationToken);
+        var response = new AddSwatchResponse { Paints = { PaintChangeMapping.Write(before, after, change.Added.Select(swatch => swatch.Evidence)) } };
+        if (change.AlreadyThere is [var same])
+        {
+            response.Remarks.Add($"The very same is kept already as '{same.Id}', so nothing was added.");
+        }
+
+        response.Fit = SwatchFitMapping.Write(change.Added.Concat(change.AlreadyThere).First(), after);
+        response.Remarks.Add(Remarks(evidence!));
+        return Task.FromResult(response);
+    }
+
+    public override Task<CorrectSwatchResponse> CorrectSwatch(CorrectSwatchRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var before = shelves.Get(request.Shelf);
+        var stored = Named(before, request.Swatch?.Id ?? "", "swatch.id");
+        var evidence = SwatchMapping.Read(request.Swatch, "swatch", before, violations);
+        violations.ThrowIfAny();
+        var corrected = new StoredSwatch(stored.Id, evidence!);
+        FilmRecipes.Check(before.Swatches, [corrected], "swatch.film", violations);
+        violations.ThrowIfAny();
+
+        // Learnt before it is kept: what the engine refuses changes nothing.
+        shelves.With(before, [.. before.Swatches.Select(swatch => swatch.Id == stored.Id ? corrected : swatch)], context.CancellationToken);
+        var replaced = store.Correct(before.Name, corrected) ?? throw NoSuchSwatch(before, stored.Id, "swatch.id");
+        var after = shelves.Get(before.Name);
+        return Task.FromResult(new CorrectSwatchResponse
+        {
+            Fit = SwatchFitMapping.Write(corrected, after),
+            Before = SwatchMapping.Write(replaced),
+            Paints = { PaintChangeMapping.Write(before, after, [replaced.Evidence, corrected.Evidence]) },
+            Remarks = { Remarks(corrected.Evidence) },
+        });
+    }
+
+    public override Task<RemoveSwatchResponse> RemoveSwatch(RemoveSwatchRequest request, ServerCallContext context)
+    {
+        var before = shelves.Get(request.Shelf);
+        var stored = Named(before, request.Id, "id");
+        var removed = store.Remove(before.Name, stored.Id) ?? throw NoSuchSwatch(before, stored.Id, "id");
+        return Task.FromResult(new RemoveSwatchResponse
+        {
+            Removed = SwatchMapping.Write(removed),
+            Paints = { PaintChangeMapping.Write(before, shelves.Get(before.Name), [removed.Evidence]) },
+        });
+    }
+
+    public override Task<ListSwatchesResponse> ListSwatches(ListSwatchesRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var page = violations.InRange("page_size", request.PageSize, 1, LargestPage, DefaultPage);
+        var from = PageStart(request.PageToken, shelf, violations);
+        IEnumerable<StoredSwatch> chosen = request.Paint.Length == 0 ? shelf.Swatches : shelf.Swatches.Of(NameOf(request.Paint, shelf, violations));
+        violations.ThrowIfAny();
+        var all = chosen.ToArray();
+        var response = new ListSwatchesResponse { Total = all.Length };
+        response.Swatches.Add(all.Skip(from).Take(page).Select(swatch => SwatchFitMapping.Write(swatch, shelf)));
+        if (from + page < all.Length)
+        {
+            response.NextPageToken = string.Create(CultureInfo.InvariantCulture, $"{shelf.Revision}.{from + page}");
+        }
+
+        return Task.FromResult(response);
+    }
+
+    public override Task<ImportSwatchesResponse> ImportSwatches(ImportSwatchesRequest request, ServerCallContext context)
+    {
+        var before = shelves.Get(request.Shelf);
+        var (swatches, remarks) = SwatchImport.Read(request, before, context.CancellationToken);
+        var (change, after) = Keep(before, swatches, request.DryRun, "content", context.CancellationToken);
+        return Task.FromResult(new ImportSwatchesResponse
+        {
+            Added = change.Added.Count,
+            AlreadyThere = change.AlreadyThere.Count,
+            Paints = { PaintChangeMapping.Write(before, after, change.Added.Select(swatch => swatch.Evidence)) },
+            Remarks = { remarks.Concat(Unused(change.Added, after)) },
+            DryRun = request.DryRun,
+        });
+    }
+
+    public override Task<ExportSwatchesResponse> ExportSwatches(ExportSwatchesRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var format = FormatMapping.ReadForSwatches(request.Format, violations);
+        violations.ThrowIfAny();
+        using var stream = new MemoryStream();
+        TableWriter.WriteSwatches(SwatchRowMapping.ToTable(shelf.Swatches), stream, format);
+        return Task.FromResult(new ExportSwatchesResponse
+        {
+            FileName = $"{shelf.Name}-swatches{FormatMapping.EndingOf(format)}",
+            Content = ByteString.CopyFrom(stream.ToArray()),
+        });
+    }
+
+    // Learnt from before it is kept: what the engine refuses changes nothing.
+    private (SwatchChange Change, Shelf After) Keep(Shelf before, IReadOnlyList<(string?, SwatchEvidence)> swatches, bool dryRun, string filmField, CancellationToken cancellationToken)
+    {
+        var planned = store.Import(before.Name, swatches, dryRun: true) ?? throw Gone(before);
+        StoredSwatch[] together = [.. before.Swatches, .. planned.Added];
+        var violations = new Violations();
+        FilmRecipes.Check(together, planned.Added, filmField, violations);
+        violations.ThrowIfAny();
+        var imagined = shelves.With(before, together, cancellationToken);
+        return dryRun
+            ? (planned, imagined)
+            : (store.Import(before.Name, swatches, dryRun: false) ?? throw Gone(before), shelves.Get(before.Name));
+    }
+
+    // What is kept but says nothing to the engine.
+    private static IEnumerable<string> Remarks(SwatchEvidence evidence)
+    {
+        if (evidence is { Coats: not null, ThicknessUm: null })
+        {
+            yield return "The number of coats is kept; the film's thickness is inferred, since no two painters' coats are alike.";
+        }
+    }
+
+    private static IEnumerable<string> Unused(IReadOnlyList<StoredSwatch> added, Shelf shelf) => added
+        .Select(swatch => shelf.Learning.RemarkOn(swatch.Id))
+        .OfType<string>()
+        .Distinct();
+
+    private static string NameOf(string paint, Shelf shelf, Violations violations) =>
+        shelf.Swatches.Of(paint).Any() ? paint : PaintLookup.Find(shelf, paint, "paint", violations)?.Name ?? "";
+
+    private static int PageStart(string token, Shelf shelf, Violations violations)
+    {
+        if (token.Length == 0)
+        {
+            return 0;
+        }
+
+        if (token.Split('.') is [var revision, var from]
+            && long.TryParse(revision, NumberStyles.None, CultureInfo.InvariantCulture, out var then)
+            && int.TryParse(from, NumberStyles.None, CultureInfo.InvariantCulture, out var start))
+        {
+            if (then != shelf.Revision)
+            {
+                violations.Add("page_token", "The shelf has changed since the page before; begin again without a token.");
+            }
+
+            return start;
+        }
+
+        violations.Add("page_token", $"'{Shown.Of(token)}' is not from an answer; give next_page_token of the page before.");
+        return 0;
+    }
+
+    private static StoredSwatch Named(Shelf shelf, string id, string field) => shelf.Swatches.FirstOrDefault(swatch => swatch.Id == id) ?? throw NoSuchSwatch(shelf, id, field);
+
+    private static Refusal NoSuchSwatch(Shelf shelf, string id, string field) => new(
+        StatusCode.NotFound, field, $"There is no swatch '{Shown.Of(id)}' on the shelf '{shelf.Name}'. List the swatches to see their ids.");
+
+    private static Refusal Gone(Shelf shelf) => new(StatusCode.NotFound, "shelf", $"There is no shelf '{shelf.Name}' any more.");
+}
