@@ -31,7 +31,10 @@ public static class HtmlCards
         """;
 
     /// <summary>Writes the page.</summary>
-    public static string Write(CardBook book, SchemePlan plan)
+    /// <param name="book">The cards.</param>
+    /// <param name="plan">The plan they are of.</param>
+    /// <param name="elsewhere">The same from another shelf, to be put beside it; null: not asked for.</param>
+    public static string Write(CardBook book, SchemePlan plan, SchemeComparison? elsewhere = null)
     {
         var html = new StringBuilder();
         html.Append(CultureInfo.InvariantCulture, $"<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>{E(book.Title)}</title><style>{Style}</style></head><body>\n");
@@ -41,6 +44,7 @@ public static class HtmlCards
             Figure(html, figure);
         }
 
+        Elsewhere(html, elsewhere);
         return html.Append("</body></html>\n").ToString();
     }
 
@@ -54,7 +58,9 @@ public static class HtmlCards
             html.Append(CultureInfo.InvariantCulture, $"<tr><td>{Swatch(bottle.Color, 70)}</td><td><b>{E(bottle.Name)}</b> {E(bottle.Range)}{(bottle.OnTable ? " (on the table)" : "")}</td><td class=\"n\">{bottle.Drops:0}</td><td class=\"n\">{bottle.Ml:0.0}</td><td>{E(bottle.Without)}</td></tr>\n");
         }
 
-        html.Append("</table>\n<h2>Fewer or more bottles <small>worst difference that could be avoided</small></h2><table><tr><th>bottles</th><th>worst dE00</th></tr>\n");
+        html.Append("</table>\n");
+        Notes(html, plan.NotNeeded.Count > 0 ? [$"Not needed, and may stay in the drawer: {string.Join(", ", plan.NotNeeded.Select(paint => paint.Name))}."] : []);
+        html.Append("<h2>Fewer or more bottles <small>worst difference that could be avoided</small></h2><table><tr><th>bottles</th><th>worst dE00</th></tr>\n");
         foreach (var point in plan.Palette.TradeOff)
         {
             html.Append(CultureInfo.InvariantCulture, $"<tr><td class=\"n\">{point.Bottles}{(point.Bottles == plan.Palette.Bottles.Count ? " (this plan)" : "")}</td><td class=\"n\">{point.WorstDeltaE00:0.0}{(point.Proven ? "" : " or less")}</td></tr>\n");
@@ -111,6 +117,22 @@ public static class HtmlCards
         }
 
         html.Append(figure.Varnish is { } varnish ? $"<p class=\"round\">Last: {E(varnish)}</p></section>\n" : "</section>\n");
+    }
+
+    private static void Elsewhere(StringBuilder html, SchemeComparison? elsewhere)
+    {
+        if (elsewhere is null)
+        {
+            return;
+        }
+
+        html.Append("<section><h1>From the other shelf</h1><table><tr><th>step</th><th>here</th><th></th><th>there</th><th></th><th>loss, dE00</th></tr>\n");
+        foreach (var step in elsewhere.Steps)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<tr><td>{E(step.Area.Key)} / {E(step.First.Name)}</td><td>{Swatch(CardColor.Of(step.First.Appearance), 70)}</td><td>{E(CardStep.PercentOf(step.First.Recipe))}</td><td>{Swatch(CardColor.Of(step.Second.Appearance), 70)}</td><td>{E(CardStep.PercentOf(step.Second.Recipe))}</td><td class=\"n\">{step.DeltaE00:0.0}<br><small>{E(step.Words)}</small></td></tr>\n");
+        }
+
+        html.Append("</table></section>\n");
     }
 
     private static void Notes(StringBuilder html, IEnumerable<string> remarks)

@@ -19,7 +19,8 @@ public static class PdfCards
     /// <param name="book">The cards.</param>
     /// <param name="plan">The plan they are of.</param>
     /// <param name="made">The moment that the file says it was made.</param>
-    public static byte[] Write(CardBook book, SchemePlan plan, DateTimeOffset made)
+    /// <param name="elsewhere">The same from another shelf, to be put beside it; null: not asked for.</param>
+    public static byte[] Write(CardBook book, SchemePlan plan, DateTimeOffset made, SchemeComparison? elsewhere = null)
     {
         ReportFont.Register();
         using var document = new PdfDocument();
@@ -33,6 +34,8 @@ public static class PdfCards
             {
                 Figure(pen, figure);
             }
+
+            Elsewhere(pen, elsewhere);
         }
 
         using var stream = new MemoryStream();
@@ -65,6 +68,12 @@ public static class PdfCards
             pen.Put(Text($"{bottle.Ml:0.0} ml"), 11, false, PdfPen.Left + 308, pen.Y + 5, 46, right: true);
             pen.Put(bottle.Without, 8, false, PdfPen.Left + 364, pen.Y + 8, PdfPen.Width - 364);
             pen.Y += row;
+        }
+
+        if (plan.NotNeeded.Count > 0)
+        {
+            pen.Y += 4;
+            pen.Prose($"Not needed, and may stay in the drawer: {string.Join(", ", plan.NotNeeded.Select(paint => paint.Name))}.", 9.5);
         }
 
         Heading(pen, "Fewer or more bottles", "the worst difference that could be avoided");
@@ -163,6 +172,37 @@ public static class PdfCards
         pen.Put($"{step.Color.Words}   {step.Color.LabText}   {step.Percent}   {step.Sure}", 7.5, false, TextX, pen.Y + row * 0.72, PdfPen.Left + PdfPen.Width - TextX);
         pen.Y += row;
         pen.Rule(pen.Y - 1);
+    }
+
+    private static void Elsewhere(PdfPen pen, SchemeComparison? elsewhere)
+    {
+        if (elsewhere is null)
+        {
+            return;
+        }
+
+        const double row = 34;
+        const double half = (PdfPen.Width - 60) / 2;
+        pen.NewPage("From the other shelf");
+        pen.Line("From the other shelf", 26, bold: true);
+        pen.Line("left: here; right: there; the number: how far apart, dE00", 11);
+        foreach (var step in elsewhere.Steps)
+        {
+            pen.Room(row);
+            pen.Put($"{step.Area.Key} / {step.First.Name}", 9.5, true, PdfPen.Left, pen.Y, PdfPen.Width - 60);
+            Beside(pen, step.First, PdfPen.Left, half);
+            Beside(pen, step.Second, PdfPen.Left + half, half);
+            pen.Put(Text($"{step.DeltaE00:0.0}"), 16, true, PdfPen.Left + PdfPen.Width - 58, pen.Y + 6, 56, right: true);
+            pen.Put(step.Words, 7.5, false, PdfPen.Left + PdfPen.Width - 130, pen.Y, 128, right: true);
+            pen.Y += row;
+            pen.Rule(pen.Y - 2);
+        }
+    }
+
+    private static void Beside(PdfPen pen, LayerPlan layer, double x, double width)
+    {
+        pen.Swatch(CardColor.Of(layer.Appearance), x, pen.Y + 13, 62, 16);
+        pen.Put(CardStep.PercentOf(layer.Recipe), 8, false, x + 66, pen.Y + 16, width - 72);
     }
 
     // Large numbers, for a hand that holds a bottle and not the page. Returns where it ends.

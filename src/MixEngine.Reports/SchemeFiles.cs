@@ -22,12 +22,12 @@ public static class SchemeFiles
         var book = CardBook.Of(plan);
         if (formats.Contains("html"))
         {
-            yield return new ReportFile("cards.html", System.Text.Encoding.UTF8.GetBytes(HtmlCards.Write(book, plan)));
+            yield return new ReportFile("cards.html", System.Text.Encoding.UTF8.GetBytes(HtmlCards.Write(book, plan, elsewhere)));
         }
 
         if (formats.Contains("pdf"))
         {
-            yield return new ReportFile("cards.pdf", PdfCards.Write(book, plan, made));
+            yield return new ReportFile("cards.pdf", PdfCards.Write(book, plan, made, elsewhere));
         }
 
         foreach (var figure in formats.Contains("png") ? book.Figures : [])

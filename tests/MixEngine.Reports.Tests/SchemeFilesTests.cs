@@ -72,6 +72,16 @@ public class SchemeFilesTests
     }
 
     [Fact]
+    public void Another_shelf_stands_beside_the_own_one_step_by_step()
+    {
+        var elsewhere = SchemeComparison.Of(Plan.Value, Plan.Value);
+        var files = SchemeFiles.Write(Plan.Value, ["html", "pdf", "csv"], Made, elsewhere).ToDictionary(file => file.Name, file => file.Content);
+        Assert.Contains("From the other shelf", Encoding.UTF8.GetString(files["cards.html"]), StringComparison.Ordinal);
+        Assert.Equal(elsewhere.Steps.Count + 1, Encoding.UTF8.GetString(files["tables/comparison.csv"]).Count(c => c == '\n'));
+        Assert.True(files["cards.pdf"].Length > File("cards.pdf").Length);
+    }
+
+    [Fact]
     public void The_tables_have_a_row_for_each_step() =>
         Assert.Equal(Plan.Value.Layers.Count() + 1, Text("tables/steps.csv").Count(c => c == '\n'));
 

@@ -22,6 +22,11 @@ internal static class SchemePage
             string without = bottle.CouldGo ? "   could go" : "";
             page.Line($"    {bottle.Paint,-24} {bottle.Drops.ToString("0", Numerals.Invariant),5} drops {bottle.Ml.ToString("0.0", Numerals.Invariant),6} ml{(bottle.OnTable ? "   on the table" : "")}{without}");
         }
+        if (summary.NotNeeded.Count > 0)
+        {
+            page.Line();
+            page.Prose($"Not needed, and may stay in the drawer: {string.Join(", ", summary.NotNeeded)}.", 2);
+        }
         page.Line();
         page.Line("  Fewer or more bottles: the worst difference that could be avoided");
         foreach (TradeOffPoint point in summary.TradeOff)
@@ -82,11 +87,16 @@ internal static class SchemePage
         WriteLosses(page, answer.Steps);
     }
 
-    private static void WriteLosses(Page page, IEnumerable<ComparedStep> steps)
+    private static void WriteLosses(Page page, IReadOnlyCollection<ComparedStep> steps)
     {
+        ComparedStep[] moved = [.. steps.Where(step => step.First.Text != step.Second.Text || step.DeltaE00 > 0)];
+        if (moved.Length == 0)
+        {
+            return;
+        }
         page.Line();
         page.Line("  Step by step: here, there, and the difference");
-        foreach (ComparedStep step in steps.Where(step => step.First.Text != step.Second.Text || step.DeltaE00 > 0))
+        foreach (ComparedStep step in moved)
         {
             page.Line($"    {step.Figure} / {step.Area} / {step.Step}: {step.DeltaE00.ToString("0.0", Numerals.Invariant)} dE00, {step.Words}");
             page.Beside("      ", step.FirstColor.Hex, $"{step.FirstColor.Hex}  {step.First.Text}");

@@ -33,7 +33,7 @@ internal sealed class SchemeRunner(LoadedShelves shelves, ShelfStore stored)
     /// <summary>Solves a request from a snapshot.</summary>
     public static SchemeAnswer Solve(Scheme scheme, V1.RunSchemeRequest request, IReadOnlyDictionary<string, StoredShelf> snapshot, Action<SchemeProgress>? progress, CancellationToken cancellation)
     {
-        Shelf Derived(string name) => new(snapshot[name].Name, snapshot[name].Revision, [.. snapshot[name].Paints.Select(paint => new Bottle(paint, PaintFromEvidence.Derive(paint)))]);
+        Shelf Derived(string name) => Shelf.Of(snapshot[name]);
         var own = ShelfNames(scheme, request).Select(Derived).ToArray();
         var input = SchemePaints.Input(scheme, own, scheme.BuyFrom is { } boat ? Derived(boat) : null);
         return EngineRefusal.InField("text", () =>

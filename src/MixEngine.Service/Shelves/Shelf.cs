@@ -18,6 +18,9 @@ public sealed record Shelf(string Name, long Revision, IReadOnlyList<Bottle> Bot
     /// <summary>The paints on it.</summary>
     public IEnumerable<Paint> Paints => Bottles.Select(bottle => bottle.Paint);
 
+    /// <summary>A stored shelf with each of its paints derived anew.</summary>
+    public static Shelf Of(StoredShelf stored) => new(stored.Name, stored.Revision, [.. stored.Paints.Select(paint => new Bottle(paint, PaintFromEvidence.Derive(paint)))]);
+
     /// <summary>What a recipe may name: the paints on it, and medium and water, which are always at hand.</summary>
     public IReadOnlyList<Paint> AtHand { get; } = WithMediumAndWater([.. Bottles.Select(bottle => bottle.Paint)]);
 
