@@ -95,6 +95,7 @@ internal static class CommandLine
             LookCommands.Eyes(),
             SchemeCommand.Create(),
             MixCommand.Create(),
+            SheetCommand.Create(),
             ServeCommand.Create(),
         };
         foreach (Option option in CommonOptions.All)

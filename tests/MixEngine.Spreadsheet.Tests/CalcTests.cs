@@ -22,6 +22,7 @@ public sealed class CalcTests
     [InlineData("OutageTest")]
     [InlineData("GermanOfficeTest")]
     [InlineData("WithoutExtensionTest")]
+    [InlineData("InstalledByCommandTest")]
     public async Task InCalc(string tests)
     {
         Assert.SkipUnless(ToolRun.Has("soffice") && ToolRun.Has("unopkg"), "LibreOffice is not installed: apt-get install libreoffice-calc-nogui.");

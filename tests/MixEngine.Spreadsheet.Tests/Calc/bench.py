@@ -149,19 +149,23 @@ class CountingProxy:
 class Office:
     """A headless office with a profile of its own, in which only this extension is installed."""
 
-    def __init__(self, folder: pathlib.Path, address: str, language: str = "", with_extension: bool = True, **environment):
+    def __init__(self, folder: pathlib.Path, address: str, language: str = "", with_extension: bool = True, by_command: bool = False, **environment):
         self._profile = folder
         self._pipe = f"mixengine-{os.getpid()}-{time.monotonic_ns()}"
-        user = (folder / "user").as_uri()
+        # Where an office of this home looks by itself.
+        profile = folder / ".config/libreoffice/4"
+        user = profile.as_uri()
         shared = folder / "shared"
-        (folder / "user").mkdir(parents=True)
+        profile.mkdir(parents=True)
         shared.mkdir()
         self._environment = {
             **os.environ, "UNO_SHARED_PACKAGES_CACHE": shared.as_uri(), "MIXENGINE_SHEET_SERVICE": address, "MIXENGINE_SHEET_MESSAGES": str(folder / "messages.txt"),
             "PYTHONDONTWRITEBYTECODE": "1", "SAL_USE_VCLPLUGIN": "svp", **environment}
         if language:
-            _set_language(folder / "user", language)
-        if with_extension:
+            _set_language(profile, language)
+        if by_command:
+            subprocess.run([program("MixEngine.Cli", "mixengine"), "sheet", "install"], check=True, env={**self._environment, "HOME": str(folder)}, stdout=subprocess.DEVNULL)
+        elif with_extension:
             package = folder / "mixengine.oxt"
             subprocess.run([sys.executable, CALC / "build.py", package], check=True, env=self._environment)
             as_root = ["--shared"] if os.geteuid() == 0 else []

@@ -341,5 +341,35 @@ class WithoutExtensionTest(OfficeTest):
         self.assertEqual(self.cli("predict", "11 kelp + 3 peat")["color"]["hex"], target.read_text().strip())
 
 
+class InstalledByCommandTest(unittest.TestCase):
+    def test_the_sample_of_the_command_lives_in_an_office_installed_by_the_command(self):
+        folder = bench.temporary_folder(type(self))
+        service = bench.RealService(folder)
+        self.addCleanup(service.stop)
+        service.start()
+        bench.command(service, "shelf", "import", str(bench.COAST), "--shelf", "demo")
+        sample = folder / "sample.xlsx"
+        subprocess.run([bench.program("MixEngine.Cli", "mixengine"), "sheet", "sample", sample], check=True, stdout=subprocess.DEVNULL)
+
+        office = bench.Office(folder / "office", service.address, by_command=True)
+        self.addCleanup(office.close)
+        document = office.open(sample)
+        sheet = document.Sheets.getByIndex(0)
+        cursor = sheet.createCursor()
+        cursor.gotoEndOfUsedArea(False)
+        used = sheet.getCellRangeByPosition(0, 0, cursor.RangeAddress.EndColumn, cursor.RangeAddress.EndRow)
+        stored = values(used)
+        self.assertNotIn("#MIX", str(stored))
+
+        # Another paint in the first ramp, and every step of it is another.
+        self.assertEqual("old net", cells(sheet, "B6").String)
+        cells(sheet, "B6").Formula = "buoy red"
+        until(lambda: cells(sheet, "F6").String == "1 buoy red", "the ramp begins with the other paint")
+        office.dispatch(document, "vnd.mixengine:again")
+        self.assertNotIn("#MIX", str(settled(used)))
+        self.assertEqual(0, sum(used.getCellByPosition(j, i).getError() for i in range(len(stored)) for j in range(len(stored[0]))))
+        document.close(True)
+
+
 if __name__ == "__main__":
     unittest.main()
