@@ -18,9 +18,17 @@ internal static class ServeCommand
 
     private static readonly Option<string> Http = new("--http") { Description = "Also listen there for HTTP/JSON (HTTP/1.1): curl, scripts, spreadsheets", HelpName = "127.0.0.1:PORT" };
 
+    private static readonly Option<string> Https = new("--https") { Description = "Also listen there for JSON over HTTPS: Excel's add-in", HelpName = "127.0.0.1:PORT" };
+
+    private static readonly Option<string> Certificate = new("--certificate") { Description = "PEM file of the certificate for --https", HelpName = "FILE" };
+
+    private static readonly Option<string> Key = new("--key") { Description = "PEM file of its private key", HelpName = "FILE" };
+
+    private static readonly Option<string> Excel = new("--excel") { Description = "Folder of the built add-in for Excel, served over HTTPS under /excel", HelpName = "DIR" };
+
     public static Command Create()
     {
-        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, IdleMinutes, Grpc, Http };
+        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, IdleMinutes, Grpc, Http, Https, Certificate, Key, Excel };
         command.SetAction(ServeAsync);
         return command;
     }
@@ -40,6 +48,10 @@ internal static class ServeCommand
         Pass("--idle-minutes", parsed.GetValue(IdleMinutes));
         Pass("--grpc", grpc);
         Pass("--http", http);
+        Pass("--https", parsed.GetValue(Https));
+        Pass("--certificate", parsed.GetValue(Certificate));
+        Pass("--key", parsed.GetValue(Key));
+        Pass("--excel", parsed.GetValue(Excel));
 
         StartTurn turn = await SocketTakeover.TakeAsync(socket, cancel);
         using Process service = Start(ServiceProgram.Find(), arguments);

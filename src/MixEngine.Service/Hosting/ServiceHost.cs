@@ -24,7 +24,7 @@ internal static class ServiceHost
         // Empty: no settings file of whatever folder the user happens to be in, and no variables of other programs.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "MixEngine.Service" });
         logging(builder.Logging);
-        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel => Listen(kestrel, options));
+        builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel => Listen(kestrel, options));
         builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
 
         builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(5));
@@ -78,6 +78,7 @@ internal static class ServiceHost
         app.MapGrpcService<SwatchesEndpoint>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
+        ExcelAddIn.Map(app, options.Excel);
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));
         return app;
     }
@@ -108,6 +109,7 @@ internal static class ServiceHost
             });
         }
 
+        ExcelAddIn.Listen(kestrel, options.Excel);
         kestrel.ListenUnixSocket(options.Socket.Path, endpoint => endpoint.Protocols = HttpProtocols.Http2);
     }
 

@@ -17,6 +17,10 @@ public sealed class CommandLine
     private readonly Option<double> _idleMinutes = Of("--idle-minutes", "N", Minutes, "End after so many minutes without a request; 0: never.");
     private readonly Option<IPEndPoint?> _grpc = Of("--grpc", "127.0.0.1:PORT", Address, "Also answer gRPC (HTTP/2) on this address of this machine.");
     private readonly Option<IPEndPoint?> _http = Of("--http", "127.0.0.1:PORT", Address, "Also answer JSON (HTTP/1.1) on this address of this machine.");
+    private readonly Option<IPEndPoint?> _https = Of("--https", "127.0.0.1:PORT", Address, "Also answer JSON over HTTPS on this address of this machine: for the add-in in Excel.");
+    private readonly Option<string?> _certificate = Of("--certificate", "FILE", FullPath, "PEM file of the certificate for --https.");
+    private readonly Option<string?> _key = Of("--key", "FILE", FullPath, "PEM file of its private key.");
+    private readonly Option<string?> _excel = Of("--excel", "DIR", FullPath, "Folder of the built add-in for Excel, served over HTTPS under /excel.");
 
     private readonly Func<string, string?> _environment;
     private readonly RootCommand _command;
@@ -28,7 +32,7 @@ public sealed class CommandLine
         _environment = environment;
         _command = new RootCommand("The MixEngine service: mixes, ramps, matches, glazes and covers with the paints on a shelf.")
         {
-            _socket, _data, _idleMinutes, _grpc, _http,
+            _socket, _data, _idleMinutes, _grpc, _http, _https, _certificate, _key, _excel,
         };
         _command.SetAction((parsed, _) => run(OptionsOf(parsed)));
     }
@@ -65,6 +69,13 @@ public sealed class CommandLine
         {
             Idle = new IdleOptions { Minutes = ValueOf(parsed, _idleMinutes) },
             Listen = new ListenOptions { Grpc = ValueOf(parsed, _grpc), Http = ValueOf(parsed, _http) },
+            Excel = new ExcelOptions
+            {
+                Https = ValueOf(parsed, _https),
+                Certificate = ValueOf(parsed, _certificate),
+                Key = ValueOf(parsed, _key),
+                Folder = ValueOf(parsed, _excel),
+            },
         };
     }
 

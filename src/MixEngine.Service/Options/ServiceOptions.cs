@@ -9,9 +9,12 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>TCP ports.</summary>
     public ListenOptions Listen { get; init; } = new();
 
+    /// <summary>The add-in for Excel.</summary>
+    public ExcelOptions Excel { get; init; } = new();
+
     /// <summary>Deadlines.</summary>
     public DeadlineOptions Deadline { get; init; } = new();
 
     /// <summary>Every fault of every feature, in plain words.</summary>
-    public IReadOnlyList<string> Faults() => [.. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults()];
+    public IReadOnlyList<string> Faults() => [.. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Excel.Faults()];
 }

@@ -1,0 +1,19 @@
+namespace MixEngine.Spreadsheet.Tests;
+
+/// <summary>The add-in for Excel, as far as it can be tried without Excel.</summary>
+public sealed class ExcelTests
+{
+    [Fact]
+    public async Task ItPassesItsOwnTestsAgainstTheRealService()
+    {
+        Assert.SkipUnless(ToolRun.Has("node") && ToolRun.Has("npm"), "Node.js is not installed: apt-get install nodejs npm.");
+        await PythonTests.PassAsync("Excel.test_addin");
+    }
+
+    [Fact]
+    public async Task TheServiceHandsItOutOverHttps()
+    {
+        Assert.SkipUnless(ToolRun.Has("openssl"), "openssl, which makes a certificate to try it with, is not installed.");
+        await PythonTests.PassAsync("Excel.test_https");
+    }
+}
