@@ -36,7 +36,7 @@ internal static class SheetCommand
                 Directory.Delete(folder, recursive: true);
             }
 
-            var page = new Page(Console.Out, Palette.OfStandardOutput());
+            var page = new Page(Console.Out, Palette.OfStandardOutput);
             page.Line("The functions are installed. Start LibreOffice Calc again, and the service beside it:");
             page.Line("  mixengine serve --http 127.0.0.1:7400");
             page.Line("Then write in a cell, with paints of your shelf:");
@@ -59,7 +59,7 @@ internal static class SheetCommand
             }
 
             Write(Sample, path);
-            new Page(Console.Out, Palette.OfStandardOutput()).Line($"{path} is written. Its formulas ask for the shelf that mixengine demo fills, of a service started with mixengine serve --http 127.0.0.1:7400.");
+            new Page(Console.Out, Palette.OfStandardOutput).Line($"{path} is written. Its formulas ask for the shelf that mixengine demo fills, of a service started with mixengine serve --http 127.0.0.1:7400.");
             return ExitCode.Answered;
         });
         return command;
