@@ -15,12 +15,12 @@ public sealed record CardBook(
     /// <summary>Writes the cards of a plan.</summary>
     public static CardBook Of(SchemePlan plan)
     {
-        var pots = plan.Mixes.ToDictionary(mix => mix.Number, CardPot.Of);
+        var pots = plan.Mixes.ToDictionary(mix => mix.Number, mix => CardPot.Of(mix, plan.Scheme.View));
         return new CardBook(
             plan.Scheme.Name,
             [.. plan.Scheme.Figures.Select((figure, i) => FigureOf(plan, figure, i + 1, pots))],
             [.. pots.Values],
-            [.. plan.Bottles.Select(CardBottle.Of)],
+            [.. plan.Bottles.Select(use => CardBottle.Of(use, plan.Scheme.View))],
             [.. plan.Remarks, .. plan.Bottles.SelectMany(bottle => bottle.Remarks.Select(remark => $"{bottle.Paint.Name}: {remark}"))],
             [.. plan.Cautions, new Caution("always", Caution.Deferring)]);
     }

@@ -9,18 +9,19 @@ namespace MixEngine.Reports;
 /// <param name="Drops">Whole drops for all figures together, in the order of the parts.</param>
 /// <param name="Percent">The same as percent.</param>
 /// <param name="Ml">What that makes, ml.</param>
-/// <param name="Color">What it looks like in a hiding layer.</param>
+/// <param name="Color">What it looks like in a hiding layer; a glaze over the middle of what lies beneath.</param>
 /// <param name="Uses">Where it goes.</param>
 /// <param name="Rounding">What whole drops do to its colour, in words; empty: nothing.</param>
 /// <param name="Warning">Where it is too small to measure; empty otherwise.</param>
 public sealed record CardPot(
     int Number, IReadOnlyList<(string Count, string Of)> Parts, IReadOnlyList<string> Drops, string Percent, double Ml, CardColor Color, IReadOnlyList<string> Uses, string Rounding, string Warning)
 {
-    internal static CardPot Of(SchemeMix mix)
+    internal static CardPot Of(SchemeMix mix, View view)
     {
+        // A glaze's pot is shown as what it does; any other as it dries in a hiding layer.
         var pot = mix.Pot;
-        var step = mix.Uses[0].Layer;
-        var hiding = step.Blend.Parts.Count == 1 ? step.Appearance : Prediction.AppearanceOf(pot.Recipe, new View(step.Appearance.Condition, null));
+        var glaze = mix.Uses.FirstOrDefault(use => use.Area.Area.Role == AreaRole.Glaze).Layer;
+        var hiding = glaze?.Appearance ?? Prediction.AppearanceOf(pot.Recipe, view);
         return new CardPot(
             mix.Number,
             [.. pot.Recipe.Parts.Select(part => (Text($"{part.Parts:0.##}"), part.Paint.Name))],
@@ -50,8 +51,8 @@ public sealed record CardPot(
 /// <param name="Without">What happens without it, in words.</param>
 public sealed record CardBottle(string Name, string Range, CardColor? Color, double Drops, double Ml, bool OnTable, string Without)
 {
-    internal static CardBottle Of(BottleUse use) => new(
-        use.Paint.Name, use.Paint.Range ?? "", use.Paint.Kind == PaintKind.Paint ? CardColor.Of(Prediction.AppearanceOf(Recipe.Of(use.Paint), View.Default)) : null, use.Drops, use.Ml, use.OnTable,
+    internal static CardBottle Of(BottleUse use, View view) => new(
+        use.Paint.Name, use.Paint.Range ?? "", use.Paint.Kind == PaintKind.Paint ? CardColor.Of(Prediction.AppearanceOf(Recipe.Of(use.Paint), view)) : null, use.Drops, use.Ml, use.OnTable,
         use.Without switch
         {
             null => "",

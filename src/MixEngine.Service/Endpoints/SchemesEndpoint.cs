@@ -126,6 +126,7 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
     {
         // Only the latest matters: a slow reader does not slow the solving.
         var told = Channel.CreateBounded<Planning.SchemeProgress>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
+        // Always begun, so that the reader below always comes to an end; the solving itself watches the token.
         var solving = Task.Run(
             () =>
             {
@@ -138,7 +139,7 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
                     told.Writer.Complete();
                 }
             },
-            cancellation);
+            CancellationToken.None);
         await foreach (var progress in told.Reader.ReadAllAsync(CancellationToken.None))
         {
             await stream.WriteAsync(new RunSchemeResponse { Progress = new SchemeProgress { Doing = progress.Doing, Done = progress.Done, Of = progress.Of } }, cancellation);

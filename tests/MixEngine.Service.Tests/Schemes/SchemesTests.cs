@@ -159,6 +159,26 @@ public class SchemesTests(TestService service) : IClassFixture<TestService>
     }
 
     [Fact]
+    public async Task A_caller_who_goes_away_stops_the_solving()
+    {
+        service.Import("large", Coast.Large(200));
+        var areas = string.Concat(Enumerable.Range(0, 60).Select(i => FormattableString.Invariant($"[[figure.area]]\nname = \"a{i}\"\ntarget = \"lab:{20 + i},{i % 20},{i % 13}\"\n")));
+        var before = service.Requests.Count;
+        using var cancel = new CancellationTokenSource();
+        using (var call = Client.RunScheme(new RunSchemeRequest { Text = $"name = \"many\"\nshelf = \"large\"\n[[figure]]\nname = \"f\"\n{areas}" }, cancellationToken: cancel.Token))
+        {
+            Assert.True(await call.ResponseStream.MoveNext(Cancel));
+            await cancel.CancelAsync();
+        }
+
+        for (var waited = 0; service.Requests.Count > before; waited++)
+        {
+            Assert.True(waited < 800, "The scheme is still being solved.");
+            await Task.Delay(25, Cancel);
+        }
+    }
+
+    [Fact]
     public async Task The_schema_is_served_in_JSON_too()
     {
         var json = await service.Http.GetStringAsync(new Uri("/v1/scheme-schema", UriKind.Relative), Cancel);
