@@ -17,7 +17,7 @@ public static class TableWriter
                 CsvTable.Write(raw, stream);
                 break;
             case TableFormat.Xlsx:
-                Workbook.Write(raw, "shelf", stream);
+                Workbook.Write(raw, "shelf", stream, PaintedNames.Of(table));
                 break;
             default:
                 throw new ArgumentException($"A shelf is written as {TableFormat.Csv} or {TableFormat.Xlsx}, not as {format}.", nameof(format));

@@ -16,4 +16,11 @@ public sealed class ExcelTests
         Assert.SkipUnless(ToolRun.Has("openssl"), "openssl, which makes a certificate to try it with, is not installed.");
         await PythonTests.PassAsync("Excel.test_https");
     }
+
+    [Fact]
+    public async Task AnExportedShelfIsPainted()
+    {
+        Assert.SkipUnless((await ToolRun.OfAsync("tests", PythonTests.Interpreter, "-c", "import openpyxl")).ExitCode == 0, "openpyxl is not installed: apt-get install python3-openpyxl.");
+        await PythonTests.PassAsync("Excel.test_export");
+    }
 }

@@ -5,7 +5,9 @@ using System.Text.RegularExpressions;
 using System.Xml;
 using ExcelDataReader;
 using ExcelDataReader.Exceptions;
+using MixEngine.Colorimetry;
 using SpreadCheetah;
+using SpreadCheetah.Styling;
 
 namespace MixEngine.Interchange;
 
@@ -34,25 +36,36 @@ internal static partial class Workbook
     }
 
     /// <summary>Writes one worksheet.</summary>
-    public static void Write(RawTable table, string sheetName, Stream stream)
+    /// <param name="table">What to write.</param>
+    /// <param name="sheetName">The worksheet's name.</param>
+    /// <param name="stream">Written from where it stands; left open.</param>
+    /// <param name="grounds">Where given, the colour on which the first cell of each row stands; null for none.</param>
+    public static void Write(RawTable table, string sheetName, Stream stream, IReadOnlyList<HexColor?>? grounds = null)
     {
         // The library writes asynchronously; into memory it never waits.
         using var memory = new MemoryStream();
-        WriteAsync(table, sheetName, memory).GetAwaiter().GetResult();
+        WriteAsync(table, sheetName, memory, grounds ?? []).GetAwaiter().GetResult();
         memory.Position = 0;
         memory.CopyTo(stream);
     }
 
-    private static async Task WriteAsync(RawTable table, string sheetName, Stream stream)
+    private static async Task WriteAsync(RawTable table, string sheetName, Stream stream, IReadOnlyList<HexColor?> grounds)
     {
         await using Spreadsheet sheet = await Spreadsheet.CreateNewAsync(stream);
         await sheet.StartWorksheetAsync(sheetName);
-        foreach (RawRow row in table.Rows.Prepend(table.Header))
+        await sheet.AddRowAsync(table.Header.Cells.Select(DataCellOf).ToArray());
+        var styles = grounds.OfType<HexColor>().Distinct().ToDictionary(ground => ground, ground => sheet.AddStyle(Painted(ground)));
+        foreach (var (i, row) in table.Rows.Index())
         {
-            await sheet.AddRowAsync(row.Cells.Select(DataCellOf).ToArray());
+            StyleId? painted = i < grounds.Count && grounds[i] is { } ground ? styles[ground] : null;
+            await sheet.AddRowAsync(row.Cells.Select((cell, column) => new StyledCell(DataCellOf(cell), column == 0 ? painted : null)).ToArray());
         }
         await sheet.FinishAsync();
     }
+
+    private static Style Painted(HexColor ground) => new() { Fill = { Color = ColorOf(ground) }, Font = { Color = ColorOf(PaintedNames.TextOn(ground)) } };
+
+    private static System.Drawing.Color ColorOf(HexColor color) => System.Drawing.Color.FromArgb(color.R, color.G, color.B);
 
     private static DataCell DataCellOf(Cell cell) =>
         cell.IsBlank ? default
