@@ -62,6 +62,25 @@ internal sealed class Climb
     /// <summary>The coordinates of the mixture at a position, not read from the table.</summary>
     public Lab CoordinatesAt(double position) => Measure.Coordinates(_path.LabAt(position));
 
+    /// <summary>At most about so many places, evenly taken from the table, with all that border a leap.</summary>
+    public IReadOnlyList<Place> Thinned(int most)
+    {
+        var every = Math.Max(1, _samples.Length / most);
+        return [.. Enumerable.Range(0, _samples.Length)
+            .Where(i => i % every == 0 || i == _samples.Length - 1 || _samples[i].Leap || _samples[i + 1].Leap)
+            .Select(i => new Place(i, 1))];
+    }
+
+    /// <summary>A place by its distance along the table: the sample of that number, or between it and the next.</summary>
+    public Place At(double along)
+    {
+        var index = Math.Clamp((int)Math.Ceiling(along), 0, _samples.Length - 1);
+        return index == 0 ? new Place(0, 1) : new Place(index, along - (index - 1));
+    }
+
+    /// <summary>The distance of a place along the table.</summary>
+    public static double Along(Place place) => place.Index - 1 + place.Share;
+
     /// <summary>The places reached by all steps but the last, the beginning included; null where the end is reached before.</summary>
     public Place[]? March(double step, IReadOnlyList<double> weights)
     {

@@ -58,19 +58,37 @@ public sealed record EvenRamp(IReadOnlyList<RampStep> Steps, IReadOnlyList<RampS
         var table = new ClimbTable(path, measure);
         if (!options.FewestSteps)
         {
-            return EvenSteps.On(table, kept, options.Weights(options.Steps - 1), cancellation);
+            return EvenSteps.On(table, kept, options.Weights(options.Steps - 1), true, cancellation);
         }
 
-        // One step more until the largest is small enough.
-        for (var steps = kept.Length - 1; ; steps++)
+        // The way is about as long as steps times their size: from there to the fewest that are small enough.
+        var (least, most) = (kept.Length - 1, RampOptions.MostSteps - 1);
+        var solved = new Dictionary<int, (EvenSteps Even, double Largest)>();
+        (EvenSteps Even, double Largest) In(int steps)
         {
-            var weights = options.Weights(steps);
-            var even = EvenSteps.On(table, kept, weights, cancellation);
-            if (steps == RampOptions.MostSteps - 1 || even.Sizes.Count < steps || even.Sizes.Zip(weights, (size, weight) => size * weight).Max() <= options.LargestStep * (1 + 1e-6))
+            if (!solved.TryGetValue(steps, out var known))
             {
-                return even;
+                var weights = options.Weights(steps);
+                var even = EvenSteps.On(table, kept, weights, false, cancellation);
+                known = solved[steps] = (even, even.Sizes.Zip(weights, (size, weight) => size * weight).Max());
             }
+
+            return known;
         }
+
+        var limit = options.LargestStep!.Value * (1 + 1e-6);
+        var count = least;
+        while (count < most && In(count).Even.Sizes.Count == count && In(count).Largest > limit)
+        {
+            count = Math.Clamp((int)Math.Ceiling(count * In(count).Largest / limit), count + 1, most);
+        }
+
+        while (count > least && In(count - 1).Largest <= limit)
+        {
+            count--;
+        }
+
+        return In(count).Even.Reason is null ? In(count).Even : EvenSteps.On(table, kept, options.Weights(count), true, cancellation);
     }
 
     private static void RefuseUncountable(Recipe recipe, int drops)

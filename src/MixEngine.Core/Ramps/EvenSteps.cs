@@ -9,8 +9,11 @@ internal sealed record EvenSteps(IReadOnlyList<double> Positions, IReadOnlyList<
     /// <summary>Deviation from their mean up to which steps count as even.</summary>
     public const double Tolerance = 0.01;
 
+    // Places of the table among which a first answer is looked for, where the simple way fails.
+    private const int Coarse = 80;
+
     private const string Leap = "some mixtures on this way are darker than what comes before them or lighter than the end; they are left out, and the ramp leaps there.";
-    private const string Turn = "the colour turns so sharply on this way that no even steps exist.";
+    private const string Turn = "the colour doubles back on this way, and no even steps were found.";
     private const string TooFew = "so many steps do not exist: most mixtures on this way are darker than its dark end or lighter than its light end.";
     private const string KeptNodes = "between recipes that are to be kept only a whole number of steps fits.";
 
@@ -24,24 +27,26 @@ internal sealed record EvenSteps(IReadOnlyList<double> Positions, IReadOnlyList<
     /// <param name="table">The path's colours.</param>
     /// <param name="kept">Positions that must be steps, both ends among them, rising.</param>
     /// <param name="weights">The size of each step relative to the others.</param>
+    /// <param name="thorough">Whether to go on where the simple way fails; not while only the size of the steps is wanted.</param>
     /// <param name="cancellation">Ends the work.</param>
-    public static EvenSteps On(ClimbTable table, IReadOnlyList<double> kept, IReadOnlyList<double> weights, CancellationToken cancellation)
+    public static EvenSteps On(ClimbTable table, IReadOnlyList<double> kept, IReadOnlyList<double> weights, bool thorough, CancellationToken cancellation)
     {
         if (kept.Count == 2)
         {
-            return Between(table.Climb(kept[0], kept[1]), weights, cancellation);
+            return Between(table.Climb(kept[0], kept[1]), weights, thorough, cancellation);
         }
 
         // Between recipes that are kept only whole steps fit: give each further step to the stretch whose steps are largest.
         var stretches = kept.Zip(kept.Skip(1), table.Climb).ToArray();
         var counts = Enumerable.Repeat(1, stretches.Length).ToArray();
         var solved = new Dictionary<(int Stretch, int First, int Count), EvenSteps>();
+        double[] WeightsOf(int stretch) => [.. weights.Skip(counts.Take(stretch).Sum()).Take(counts[stretch])];
         EvenSteps[] Solved() =>
         [
             .. stretches.Select((climb, i) =>
             {
                 var key = (i, First: counts.Take(i).Sum(), counts[i]);
-                return solved.TryGetValue(key, out var known) ? known : solved[key] = Between(climb, [.. weights.Skip(key.First).Take(counts[i])], cancellation);
+                return solved.TryGetValue(key, out var known) ? known : solved[key] = Between(climb, WeightsOf(i), false, cancellation);
             }),
         ];
         var best = Solved();
@@ -51,12 +56,13 @@ internal sealed record EvenSteps(IReadOnlyList<double> Positions, IReadOnlyList<
             best = Solved();
         }
 
+        best = [.. best.Select((stretch, i) => thorough && stretch.Reason is not null ? Between(stretches[i], WeightsOf(i), true, cancellation) : stretch)];
         double[] sizes = [.. best.SelectMany(stretch => stretch.Sizes)];
         var together = new EvenSteps([kept[0], .. best.SelectMany(stretch => stretch.Positions.Skip(1))], sizes, null);
         return together with { Reason = best.Select(stretch => stretch.Reason).FirstOrDefault(reason => reason is not null) ?? (together.WorstDeviation > Tolerance ? KeptNodes : null) };
     }
 
-    private static EvenSteps Between(Climb climb, IReadOnlyList<double> weights, CancellationToken cancellation)
+    private static EvenSteps Between(Climb climb, IReadOnlyList<double> weights, bool thorough, CancellationToken cancellation)
     {
         // Shoot: a small step leaves a large rest for the last one, a large step overshoots the end.
         var (low, high) = (0.0, climb.Farthest() / weights.Min());
@@ -70,10 +76,25 @@ internal sealed record EvenSteps(IReadOnlyList<double> Positions, IReadOnlyList<
         // Where the climb leaps from end to end there is nothing to step on.
         if (climb.March(low, weights) is not { } found)
         {
-            return Between(climb, [.. weights.Take(weights.Count - 1)], cancellation) with { Reason = TooFew };
+            return Between(climb, [.. weights.Take(weights.Count - 1)], thorough, cancellation) with { Reason = TooFew };
         }
 
         var solution = Measured(climb, [.. found, climb.End], weights);
+        if (solution.WorstDeviation <= Tolerance)
+        {
+            return solution;
+        }
+
+        // Where the way doubles back, the first place that is far enough is not always the right one: ask all at once, coarsely, and go on from there.
+        var places = climb.Thinned(Coarse);
+        var search = !thorough ? null : LeastUneven.Among([.. places.Select(climb.CoordinatesOf)], climb.Measure, cancellation);
+        if (search?.Chain(weights) is { } chain)
+        {
+            IReadOnlyList<Climb.Place> start = [.. chain.Select(i => places[i])];
+            var other = Measured(climb, climb.Leaps ? start : EqualChords.From(climb, start, weights), weights);
+            solution = Unevenness.Of(other.Sizes) < Unevenness.Of(solution.Sizes) ? other : solution;
+        }
+
         return solution.WorstDeviation <= Tolerance ? solution : solution with { Reason = climb.Leaps ? Leap : Turn };
     }
 

@@ -1,3 +1,5 @@
+using MixEngine.Colorimetry;
+
 namespace MixEngine.Core;
 
 /// <summary>
@@ -25,6 +27,42 @@ internal sealed class LeastUneven
     /// <param name="cancellation">Ends the work.</param>
     public LeastUneven(IEnumerable<(int From, int To, double Difference)> edges, int[] drops, bool[] starts, bool[] ends, CancellationToken cancellation) =>
         (_edges, _drops, _starts, _ends, _cancellation) = ([.. edges], drops, starts, ends, cancellation);
+
+    /// <summary>Takes colours of which each may follow each earlier one, from the first to the last.</summary>
+    public static LeastUneven Among(IReadOnlyList<Lab> coordinates, StepMeasure measure, CancellationToken cancellation)
+    {
+        var (count, last) = (coordinates.Count, coordinates.Count - 1);
+        var edges =
+            from start in Enumerable.Range(0, count)
+            from end in Enumerable.Range(start + 1, last - start)
+            select (start, end, measure.Between(coordinates[start], coordinates[end]));
+        return new LeastUneven(
+            edges, new int[count], [.. Enumerable.Range(0, count).Select(i => i == 0)], [.. Enumerable.Range(0, count).Select(i => i == last)], cancellation);
+    }
+
+    /// <summary>The numbers of steps, from 1 to so many, in which the end can be reached.</summary>
+    public IReadOnlyList<int> Reachable(int most)
+    {
+        var found = new List<int>();
+        var here = (bool[])_starts.Clone();
+        for (var steps = 1; steps <= most && here.Any(reached => reached); steps++)
+        {
+            _cancellation.ThrowIfCancellationRequested();
+            var next = new bool[here.Length];
+            foreach (var (from, to, _) in _edges)
+            {
+                next[to] |= here[from];
+            }
+
+            here = next;
+            if (here.Zip(_ends).Any(place => place.First && place.Second))
+            {
+                found.Add(steps);
+            }
+        }
+
+        return found;
+    }
 
     /// <summary>The best chain of as many steps as there are weights, as indices of mixtures; null where there is none.</summary>
     /// <param name="weights">The size of each step relative to the others.</param>

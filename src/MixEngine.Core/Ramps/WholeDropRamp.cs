@@ -131,31 +131,22 @@ internal sealed record WholeDropRamp(IReadOnlyList<Recipe> Recipes, int Mixtures
     {
         public (int[] Chain, bool WithinLimits) Best(int steps, int most)
         {
-            // Within the limits: the number asked for, then one fewer, one more, and so on; where it is to be found, from about what undivided drops need upwards.
+            // Within the limits: the number asked for, then one fewer, one more, and so on; where it is to be found, the fewest.
             if (options.SmallestStep is not null || options.LargestStep is not null)
             {
                 var limited = new LeastUneven(edges.Where(edge => options.Allows(edge.Difference)), drops, starts, ends, cancellation);
-                var counts = Enumerable.Range(2, Math.Max(0, most - 1));
-                foreach (var count in options.FewestSteps ? counts.Where(count => count >= steps - 1) : counts.OrderBy(count => Math.Abs(count - steps)))
+                var counts = limited.Reachable(most - 1).Select(step => step + 1);
+                if ((options.FewestSteps ? counts : counts.OrderBy(count => Math.Abs(count - steps))).Cast<int?>().FirstOrDefault() is { } count)
                 {
-                    if (limited.Chain(options.Weights(count - 1)) is { } chain)
-                    {
-                        return (chain, true);
-                    }
+                    return (limited.Chain(options.Weights(count - 1))!, true);
                 }
             }
 
             // Without limits: as many as asked for, or the most there are.
             var free = new LeastUneven(edges, drops, starts, ends, cancellation);
-            for (var count = Math.Min(steps, most); count >= 2; count--)
-            {
-                if (free.Chain(options.Weights(count - 1)) is { } chain)
-                {
-                    return (chain, options.SmallestStep is null && options.LargestStep is null);
-                }
-            }
-
-            throw new ArgumentException($"No two mixtures on this way can be counted in at most {options.Drops} drops; allow more.");
+            return free.Reachable(Math.Min(steps, most) - 1).Cast<int?>().LastOrDefault() is { } longest
+                ? (free.Chain(options.Weights(longest))!, options.SmallestStep is null && options.LargestStep is null)
+                : throw new ArgumentException($"No two mixtures on this way can be counted in at most {options.Drops} drops; allow more.");
         }
     }
 }
