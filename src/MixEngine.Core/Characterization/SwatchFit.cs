@@ -8,11 +8,11 @@ namespace MixEngine.Core;
 /// <param name="Fitted">The colour that the fitted paints give it.</param>
 /// <param name="DeltaE00">CIEDE2000 between the two.</param>
 /// <param name="Surprise">
-/// How many times larger its misfit is than readings, doses and theory explain: near 1 for a swatch like any other.
+/// How many times larger its misfit is than that of a usual swatch, both measured by what readings, doses and theory explain.
 /// </param>
 /// <param name="Remark">What had to be assumed to use it, or why it was not used.</param>
 public sealed record SwatchFit(Swatch Swatch, Lab Measured, Lab Fitted, double DeltaE00, double Surprise, string? Remark)
 {
     /// <summary>From here on a swatch is likelier mislabelled than unlucky.</summary>
-    public const double Suspicious = 3;
+    public const double Suspicious = 4;
 }

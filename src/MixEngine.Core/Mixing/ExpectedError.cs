@@ -63,7 +63,7 @@ public readonly record struct ExpectedError(double Likely, double Bound)
         {
             foreach (var part in doses)
             {
-                Add(by => Perturbation.OfDose(part.Paint.Id, by), DropScatter.Of(part));
+                Add(by => Perturbation.OfDose(part.Paint.Id, by), TheoryError.DoseScatter(part));
             }
         }
 

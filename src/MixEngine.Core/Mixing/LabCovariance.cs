@@ -20,6 +20,9 @@ internal sealed class LabCovariance
         }
     }
 
+    /// <summary>Adds to one entry of the covariance, 0 for L, 1 for a, 2 for b.</summary>
+    public void Add(int row, int column, double covariance) => _c[row, column] += covariance;
+
     /// <summary>The expected error around a colour.</summary>
     /// <param name="center">Where.</param>
     /// <param name="residual">An isotropic standard deviation in CIEDE2000 to add.</param>
