@@ -39,6 +39,7 @@ public sealed class SwatchTests(StockedHome home) : IClassFixture<StockedHome>
     {
         JsonElement added = (await home.RunAsync("swatch", "add", "1 old net + 4 gull white", "#b8ad97", "--source", "photo", "--json")).Ended(0).Json;
         string id = added.GetProperty("fit").GetProperty("swatch").GetProperty("id").GetString()!;
+        Assert.Equal("ladder", added.GetProperty("paints").EnumerateArray().Single(paint => paint.GetProperty("paint").GetString() == "old net").GetProperty("gradeAfter").GetString());
 
         (await home.RunAsync("swatch", "correct", id, "1 old net + 3 gull white", "#b8ad97")).Ended(0);
         JsonElement shown = (await home.RunAsync("paint", "show", "old net", "--json")).Ended(0).Json;
@@ -73,6 +74,7 @@ public sealed class SwatchTests(StockedHome home) : IClassFixture<StockedHome>
     [InlineData("s99", "swatch", "remove", "s99")]
     [InlineData("my-swatches.csv", "swatch", "import", "no-such-file.csv")]
     [InlineData("csv-long", "swatch", "export", "--format", "pdf")]
+    [InlineData("no pigment", "paint", "advise", "water")]
     public async Task BadInputIsRefusedInWords(string said, params string[] arguments)
     {
         Outcome outcome = await home.RunAsync(arguments);

@@ -7,6 +7,10 @@ using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
 using MixEngine.Storage;
 using MixEngine.V1;
+using Characterization = MixEngine.Core.Characterization;
+using PaintKind = MixEngine.Core.PaintKind;
+using Recipe = MixEngine.Core.Recipe;
+using SwatchAdvice = MixEngine.V1.SwatchAdvice;
 
 namespace MixEngine.Service.Endpoints;
 
@@ -87,6 +91,11 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
         var from = PageStart(request.PageToken, shelf, violations);
         IEnumerable<StoredSwatch> chosen = request.Paint.Length == 0 ? shelf.Swatches : shelf.Swatches.Of(NameOf(request.Paint, shelf, violations));
         violations.ThrowIfAny();
+        if (request.SuspectsFirst)
+        {
+            chosen = chosen.OrderByDescending(swatch => shelf.Learning.FitOf(swatch.Id)?.Surprise ?? double.MaxValue);
+        }
+
         var all = chosen.ToArray();
         var response = new ListSwatchesResponse { Total = all.Length };
         response.Swatches.Add(all.Skip(from).Take(page).Select(swatch => SwatchFitMapping.Write(swatch, shelf)));
@@ -108,6 +117,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
             Added = change.Added.Count,
             AlreadyThere = change.AlreadyThere.Count,
             Paints = { PaintChangeMapping.Write(before, after, change.Added.Select(swatch => swatch.Evidence)) },
+            Suspects = { SwatchFitMapping.Suspects(after, after.Swatches) },
             Remarks = { remarks.Concat(Unused(change.Added, after)) },
             DryRun = request.DryRun,
         });
@@ -127,6 +137,49 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
             Content = ByteString.CopyFrom(stream.ToArray()),
         });
     }
+
+    public override Task<AdviseSwatchResponse> AdviseSwatch(AdviseSwatchRequest request, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var shelf = shelves.Get(request.Shelf);
+        var paint = PaintLookup.Find(shelf, request.Paint, "paint", violations);
+        var count = violations.InRange("count", request.Count, 1, 10, 3);
+        violations.ThrowIfAny();
+        if (paint!.Kind != PaintKind.Paint)
+        {
+            throw new Refusal(StatusCode.InvalidArgument, "paint", $"'{Shown.Of(paint.Name)}' is {Words.Kind.For(paint.Kind)}: it has no pigment, so no swatch tells anything of it. Name a paint.");
+        }
+
+        var learnt = shelf.Learning.Result ?? Characterization.Of(shelf.AtHand, [ItsOwnColor(paint)], context.CancellationToken);
+        var advice = Core.SwatchAdvice.For(learnt, paint.Id, context.CancellationToken).Take(count).ToArray();
+        if (advice.Length == 0)
+        {
+            throw new Refusal(StatusCode.InvalidArgument, "paint", $"There is no other paint on the shelf '{shelf.Name}' to mix '{Shown.Of(paint.Name)}' with; add a white first.");
+        }
+
+        return Task.FromResult(new AdviseSwatchResponse
+        {
+            Advice =
+            {
+                advice.Select(each => new SwatchAdvice
+                {
+                    Recipe = RecipeMapping.Write(new Recipe(each.Parts.Select(part => new Core.Part(shelf.AtHand.First(known => known.Id == part.PaintId), part.Parts)))),
+                    Words = $"Paint {each.Words} in a hiding layer, let it dry, and measure it.",
+                    BoundNowDeltaE00 = each.BoundNow,
+                    BoundAfterDeltaE00 = each.BoundAfter,
+                }),
+            },
+        });
+    }
+
+    // Where nothing was measured yet, all that is known is the colour it was entered with.
+    private static Core.Swatch ItsOwnColor(Core.Paint paint) => new()
+    {
+        Id = "its own colour",
+        Parts = [new Core.SwatchPart(paint.Id, 1)],
+        Color = Core.MeasuredColor.Of(Core.Prediction.LabOf(Recipe.Of(paint), Core.View.Default), Core.View.Default.Condition),
+        Source = Core.ReadingSource.Guess,
+    };
 
     // Learnt from before it is kept: what the engine refuses changes nothing.
     private (SwatchChange Change, Shelf After) Keep(Shelf before, IReadOnlyList<(string?, SwatchEvidence)> swatches, bool dryRun, string filmField, CancellationToken cancellationToken)
@@ -152,6 +205,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     }
 
     private static IEnumerable<string> Unused(IReadOnlyList<StoredSwatch> added, Shelf shelf) => added
+        .Where(swatch => shelf.Learning.FitOf(swatch.Id) is null)
         .Select(swatch => shelf.Learning.RemarkOn(swatch.Id))
         .OfType<string>()
         .Distinct();

@@ -3,15 +3,24 @@ using MixEngine.Storage;
 
 namespace MixEngine.Service.Shelves;
 
-/// <summary>Which swatches of a shelf can be learnt from, and why others cannot. Immutable.</summary>
+/// <summary>What the swatches of a shelf say of its paints, and which of them could not be used. Immutable.</summary>
 public sealed class Learning
 {
+    private readonly Dictionary<string, SwatchFit> _fits;
     private readonly Dictionary<string, string> _unused;
 
-    private Learning(Dictionary<string, string> unused) => _unused = unused;
+    private Learning(Characterization? result, Dictionary<string, string> unused)
+    {
+        Result = result;
+        _fits = result?.Fits.ToDictionary(fit => fit.Swatch.Id) ?? [];
+        _unused = unused;
+    }
 
     /// <summary>Nothing was measured, so nothing was learnt.</summary>
-    public static Learning Nothing { get; } = new([]);
+    public static Learning Nothing { get; } = new(null, []);
+
+    /// <summary>The engine's result; null where there is none.</summary>
+    public Characterization? Result { get; }
 
     /// <summary>Learns from swatches. Those that cannot be used are passed over, each with its reason: nothing that is stored keeps a shelf from answering.</summary>
     /// <param name="entered">The shelf's paints as they follow from what was entered of each alone.</param>
@@ -50,9 +59,33 @@ public sealed class Learning
             unused[darker.Id] = unused[lighter.Id] = FilmOrder.Words(darker, lighter);
         }
 
-        return new Learning(unused);
+        usable.RemoveAll(swatch => unused.ContainsKey(swatch.Id));
+        if (usable.Count == 0)
+        {
+            return new Learning(null, unused);
+        }
+
+        try
+        {
+            return new Learning(Characterization.Of(paints, usable, cancellationToken), unused);
+        }
+        catch (ArgumentException fault)
+        {
+            foreach (var swatch in usable)
+            {
+                unused[swatch.Id] = $"Not used: {fault.Message.Split(" (Parameter '")[0]}";
+            }
+
+            return new Learning(null, unused);
+        }
     }
 
+    /// <summary>The paint as learnt; the same where nothing was learnt of it.</summary>
+    public Paint Of(Paint entered) => Result?.Paint(entered.Id) ?? entered;
+
+    /// <summary>How well a swatch agrees; null where it is not used.</summary>
+    public SwatchFit? FitOf(string swatchId) => _fits.GetValueOrDefault(swatchId);
+
     /// <summary>What is to be said of a swatch; null where there is nothing.</summary>
-    public string? RemarkOn(string swatchId) => _unused.GetValueOrDefault(swatchId);
+    public string? RemarkOn(string swatchId) => _unused.GetValueOrDefault(swatchId) ?? FitOf(swatchId)?.Remark;
 }

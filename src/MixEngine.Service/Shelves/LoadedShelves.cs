@@ -65,7 +65,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
         var same = candidates.FirstOrDefault(known =>
             known.Swatches.SequenceEqual(shelf.Swatches) && known.Bottles.Select(bottle => bottle.Entered).SequenceEqual(shelf.Bottles.Select(bottle => bottle.Entered), ReferenceEqualityComparer.Instance));
         var learning = same?.Learning ?? (shelf.Swatches.Count == 0 ? Learning.Nothing : Learning.From([.. shelf.Bottles.Select(bottle => bottle.Entered)], shelf.Swatches, cancellationToken));
-        return new Shelf(shelf.Name, shelf.Revision, shelf.Bottles)
+        return new Shelf(shelf.Name, shelf.Revision, [.. shelf.Bottles.Select(bottle => bottle with { Paint = learning.Of(bottle.Entered) })])
         {
             Swatches = shelf.Swatches,
             Learning = learning,

@@ -9,8 +9,51 @@ namespace MixEngine.Service.Tests.Calls;
 public sealed class BadSwatchTests(TestService service) : IClassFixture<TestService>
 {
     [Fact]
+    public void Contradictory_swatches_are_all_kept_and_the_odd_one_is_named_first()
+    {
+        service.Import("odd", Coast.Table);
+        string Hex(string recipe) => service.Mixing.Predict(new PredictRequest { Shelf = "odd", Recipe = new RecipeInput { Text = recipe } }).Color.Hex;
+        string[] labelled = ["kelp", "1 kelp + 1 chalk cliff", "1 kelp + 2 chalk cliff", "1 kelp + 4 chalk cliff", "1 kelp + 9 chalk cliff", "chalk cliff"];
+        var table = "sample_id,of,hex,source\n" + string.Concat(labelled.Select((of, i) => $"k{i},{of},{Hex(of)},photo\n"));
+        Import("odd", table + $"odd,1 kelp + 4 chalk cliff,#8a5020,photo\n");
+        var list = service.Swatches.ListSwatches(new ListSwatchesRequest { Shelf = "odd", SuspectsFirst = true });
+        Assert.Equal(7, list.Total);
+        Assert.Equal("odd", list.Swatches[0].Swatch.Id);
+        Assert.True(list.Swatches[0].Suspect);
+        Assert.DoesNotContain(list.Swatches.Skip(1), fit => fit.Suspect);
+    }
+
+    [Fact]
+    public void The_same_swatch_twice_is_kept_and_counted_once()
+    {
+        service.Import("twice", Coast.Table);
+        var first = service.Swatches.AddSwatch(Add("twice", "1 kelp + 4 chalk cliff", "#8a9b7c"));
+        var second = service.Swatches.AddSwatch(Add("twice", "1 kelp + 4 chalk cliff", "#8a9b7c"));
+        Assert.Contains("The very same is kept already as 's1'", Assert.Single(second.Remarks));
+        Assert.Equal(first.Fit, second.Fit);
+
+        // The same reading with another note is kept, and says no more than once.
+        var noted = Add("twice", "1 kelp + 4 chalk cliff", "#8a9b7c");
+        noted.Swatch.Note = "from the other side";
+        var third = service.Swatches.AddSwatch(noted);
+        Assert.Contains("counted once", third.Fit.Remark);
+        Assert.Equal(first.Paints[0].ErrorAfter, third.Paints[0].ErrorAfter);
+    }
+
+    [Fact]
     public Task A_let_down_with_no_parts_is_refused() =>
         Refused(Add("home", "1 kelp + 0 chalk cliff", "#8a9b7c"), "swatch.recipe.text", "0 parts of 'chalk cliff'; a number above 0 is needed");
+
+    [Fact]
+    public void A_black_darker_than_its_surface_is_kept_and_said()
+    {
+        service.Import("dark", Coast.Table);
+        var add = Add("dark", "tarred rope", "#050505");
+        (add.Swatch.Source, add.Swatch.Specular) = ("instrument", "included");
+        var answer = service.Swatches.AddSwatch(add);
+        Assert.Contains("darker than its surface alone would look", answer.Fit.Remark);
+        Assert.True(double.IsFinite(answer.Fit.DeltaE00));
+    }
 
     [Fact]
     public Task A_reflectance_above_1_is_refused_as_fluorescent_or_of_another_scale() =>
@@ -45,6 +88,35 @@ public sealed class BadSwatchTests(TestService service) : IClassFixture<TestServ
     {
         var refusal = await Assert.ThrowsAsync<RpcException>(() => service.Swatches.ImportSwatchesAsync(File("home", Wide("0.5,0.5,,0.9,0.5,0.5,0.5,0.5"), "fraction")).ResponseAsync);
         Assert.Contains("line 2, 480 nm: found nothing", refusal.Status.Detail);
+    }
+
+    [Fact]
+    public void A_film_darker_over_white_than_over_black_is_kept_and_not_believed()
+    {
+        service.Import("swapped", Coast.Table);
+        var before = service.Shelves.GetPaint(new GetPaintRequest { Shelf = "swapped", Paint = "tide pool" });
+        Import("swapped", "sample_id,of,hex,over,film\nb,tide pool,#4f98a3,black,one\nw,tide pool,#20545c,white,one\n");
+        var list = service.Swatches.ListSwatches(new ListSwatchesRequest { Shelf = "swapped" });
+        Assert.Equal(2, list.Total);
+        Assert.All(list.Swatches, fit => Assert.Contains("'w' reads darker over the lighter ground", fit.Remark));
+        Assert.All(list.Swatches, fit => Assert.False(fit.HasDeltaE00));
+        Assert.Equal(before.ScatteringPerUm, service.Shelves.GetPaint(new GetPaintRequest { Shelf = "swapped", Paint = "tide pool" }).ScatteringPerUm);
+
+        // Corrected, it counts.
+        var swatches = list.Swatches.Select(fit => fit.Swatch).ToArray();
+        (swatches[0].Backing.Text, swatches[1].Backing.Text) = ("white", "black");
+        service.Swatches.CorrectSwatch(new CorrectSwatchRequest { Shelf = "swapped", Swatch = swatches[0] });
+        service.Swatches.CorrectSwatch(new CorrectSwatchRequest { Shelf = "swapped", Swatch = swatches[1] });
+        Assert.Equal("drawdown", service.Shelves.GetPaint(new GetPaintRequest { Shelf = "swapped", Paint = "tide pool" }).Paint.Grade);
+    }
+
+    [Fact]
+    public void A_ladder_without_a_white_is_kept_and_said()
+    {
+        service.Import("no-white", Coast.Table);
+        Import("no-white", "of,hex\n1 kelp + 1 tarred rope,#353a28\n1 kelp + 3 tarred rope,#302e24\n");
+        var paint = service.Shelves.GetPaint(new GetPaintRequest { Shelf = "no-white", Paint = "kelp" }).Paint;
+        Assert.Contains(paint.Remarks, remark => remark.Contains("No let-down with a white", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -124,6 +196,8 @@ public sealed class BadSwatchTests(TestService service) : IClassFixture<TestServ
 
     private static ImportSwatchesRequest File(string shelf, string table, string scale = "") =>
         new() { Shelf = shelf, FileName = "swatches.csv", Content = ByteString.CopyFromUtf8(table), Scale = scale };
+
+    private void Import(string shelf, string table) => service.Swatches.ImportSwatches(File(shelf, table));
 
     private async Task Refused(AddSwatchRequest request, string field, string description)
     {

@@ -15,6 +15,60 @@ public sealed class SwatchesTests(TestService service) : IClassFixture<TestServi
         """;
 
     [Fact]
+    public void A_swatch_is_kept_fitted_and_listed()
+    {
+        Shelf("kept");
+        var given = new Swatch
+        {
+            Recipe = Text("1 kelp + 4 chalk cliff"), Color = Color("#8a9b7c"), Source = "photo", Specular = "excluded", Finish = "matt", Date = "2026-11-25",
+            Dosing = "weighed", ThicknessUm = 40, Coats = 2, Film = "drawdown", Backing = Color("white"), Note = "first",
+        };
+        var answer = service.Swatches.AddSwatch(new AddSwatchRequest { Shelf = "kept", Swatch = given });
+        given.Id = "s1";
+        Assert.Equal(given, answer.Fit.Swatch);
+        Assert.Equal("#8a9b7c", answer.Fit.Measured.Hex);
+        Assert.InRange(answer.Fit.DeltaE00, 0, 20);
+        Assert.Equal(answer.Fit, Assert.Single(List("kept").Swatches));
+        Assert.Equal(["kelp", "chalk cliff"], answer.Paints.Select(paint => paint.Paint));
+        Assert.Equal(("colour", "drawdown"), (answer.Paints[0].GradeBefore, answer.Paints[0].GradeAfter));
+        Assert.True(answer.Paints[0].ErrorAfter.BoundDeltaE00 < answer.Paints[0].ErrorBefore.BoundDeltaE00);
+    }
+
+    [Fact]
+    public void Every_answer_uses_what_was_learnt_and_forgets_it_with_the_swatch()
+    {
+        Shelf("learnt");
+        var before = Predict("learnt");
+        service.Swatches.AddSwatch(new AddSwatchRequest { Shelf = "learnt", Swatch = new Swatch { Recipe = Text("1 kelp + 1 chalk cliff"), Color = Color("#9aa58c"), Source = "instrument" } });
+        var after = Predict("learnt");
+        Assert.NotEqual(before.Color.Hex, after.Color.Hex);
+        Assert.True(after.ExpectedError.BoundDeltaE00 < before.ExpectedError.BoundDeltaE00);
+        Assert.Equal(after.Color, service.Mixing.Ramp(new RampRequest { Shelf = "learnt", Through = { Text("kelp"), Text("1 kelp + 1 chalk cliff") }, Steps = 2 }).Steps[^1].Color);
+
+        service.Swatches.RemoveSwatch(new RemoveSwatchRequest { Shelf = "learnt", Id = "s1" });
+        Assert.Equal(before, Predict("learnt"));
+    }
+
+    [Fact]
+    public void Nothing_is_lost_when_paints_change_go_and_come_back()
+    {
+        Shelf("lasting");
+        service.Swatches.ImportSwatches(File("lasting", Table));
+        var swatches = List("lasting").Swatches.Select(fit => fit.Swatch).ToArray();
+        service.Import("lasting", "name,hex\nkelp,#556644\n");
+        service.Shelves.RemovePaint(new RemovePaintRequest { Shelf = "lasting", Paint = "chalk cliff" });
+        var without = List("lasting").Swatches;
+        Assert.Equal(swatches, without.Select(fit => fit.Swatch));
+        Assert.Contains("there is no 'chalk cliff' on the shelf any more", without[0].Remark);
+        Assert.False(without[0].HasDeltaE00);
+        Assert.True(without[2].HasDeltaE00);
+        Assert.Equal("colour", service.Shelves.GetPaint(new GetPaintRequest { Shelf = "lasting", Paint = "kelp" }).Paint.Grade);
+
+        service.Import("lasting", "name,hex,opacity\nChalk  Cliff,#f2efe6,opaque\n");
+        Assert.True(List("lasting").Swatches[0].HasDeltaE00);
+    }
+
+    [Fact]
     public void An_import_says_what_it_did_and_a_second_one_does_nothing()
     {
         Shelf("import");
@@ -72,6 +126,23 @@ public sealed class SwatchesTests(TestService service) : IClassFixture<TestServi
         Assert.Equal(["k-1", "k-2"], new[] { first, second }.SelectMany(page => page.Swatches).Select(fit => fit.Swatch.Id));
     }
 
+    [Fact]
+    public void A_paint_is_shown_with_its_evidence_and_what_would_make_it_surer()
+    {
+        Shelf("shown");
+        var ignorant = service.Swatches.AdviseSwatch(new AdviseSwatchRequest { Shelf = "shown", Paint = "kelp" });
+        Assert.Equal(3, ignorant.Advice.Count);
+        Assert.All(ignorant.Advice, advice => Assert.True(advice.BoundAfterDeltaE00 < advice.BoundNowDeltaE00));
+        Assert.Contains("kelp", ignorant.Advice[0].Recipe.Parts.Select(part => part.Paint));
+
+        service.Swatches.ImportSwatches(File("shown", Table));
+        var paint = service.Shelves.GetPaint(new GetPaintRequest { Shelf = "shown", Paint = "kelp" });
+        Assert.Equal("ladder", paint.Paint.Grade);
+        Assert.Equal(["k-1", "k-2"], paint.Evidence.Select(fit => fit.Swatch.Id));
+        Assert.All(paint.Evidence, fit => Assert.True(fit.HasDeltaE00));
+        Assert.Single(service.Swatches.AdviseSwatch(new AdviseSwatchRequest { Shelf = "shown", Paint = "kelp", Count = 1 }).Advice);
+    }
+
     /// <summary>A bottle whose drops were counted doses more surely than one whose drops were not.</summary>
     [Fact]
     public void Counted_drops_make_mixtures_surer()
@@ -99,6 +170,7 @@ public sealed class SwatchesTests(TestService service) : IClassFixture<TestServi
         Assert.Contains("\"s1\"", await Send(HttpMethod.Post, "swatches", """{"recipe": {"text": "1 kelp + 4 chalk cliff"}, "color": {"text": "#8a9b7c"}}"""));
         Assert.Contains("+ 5 chalk", await Send(HttpMethod.Put, "swatches/s1", """{"recipe": {"text": "1 kelp + 5 chalk cliff"}, "color": {"text": "#8a9b7c"}}"""));
         Assert.Contains("+ 5 chalk", await Send(HttpMethod.Get, "swatches?paint=kelp"));
+        Assert.Contains("advice", await Send(HttpMethod.Get, "paints/kelp:advise"));
         Assert.Contains("content", await Send(HttpMethod.Get, "swatches:export"));
         Assert.Contains("dryRun", await Send(HttpMethod.Post, "swatches:import", $$"""{"content": "{{ByteString.CopyFromUtf8(Table).ToBase64()}}", "dryRun": true}"""));
         Assert.Contains("removed", await Send(HttpMethod.Delete, "swatches/s1"));
