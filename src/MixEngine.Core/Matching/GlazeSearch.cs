@@ -49,27 +49,30 @@ public sealed class GlazeSearch
 
     private GlazeSearchResult Search(Recipe[] paints, CancellationToken cancellation)
     {
-        var all = new List<Tried>();
+        // Of each paint the nearest that keeps the layers apart; how dark and how light it may get is remembered of all.
+        var ofEach = new List<Tried>();
+        var (darkest, lightest) = (double.PositiveInfinity, double.NegativeInfinity);
         foreach (var paint in paints)
         {
+            var tried = new List<Tried>();
             foreach (var medium in _options.MediumParts)
             {
                 cancellation.ThrowIfCancellationRequested();
-                all.AddRange(Try(paint, medium));
+                tried.AddRange(Try(paint, medium));
             }
+
+            ofEach.Add(Best(tried));
+            darkest = Math.Min(darkest, tried.Min(one => one.After[0].L));
+            lightest = Math.Max(lightest, tried.Max(one => one.After[0].L));
         }
 
-        // Of each paint the nearest that keeps the layers apart; within what an eye sees, the fewest coats, then the least medium.
-        Tried[] chosen =
-        [
-            .. all.GroupBy(tried => tried.Undiluted).Select(Best)
-                .OrderBy(tried => tried.Merges).ThenBy(tried => tried.DeltaE00).Take(_options.Answers),
-        ];
+        Tried[] chosen = [.. ofEach.OrderBy(tried => tried.Merges).ThenBy(tried => tried.DeltaE00).Take(_options.Answers)];
         var best = chosen[0];
         var reached = best.DeltaE00 <= _options.Tolerance && !best.Merges;
-        return new GlazeSearchResult([.. chosen.Select(Describe)], reached, reached ? null : Reason(all, best));
+        return new GlazeSearchResult([.. chosen.Select(tried => Describe(tried, cancellation))], reached, reached ? null : Reason(best, darkest, lightest));
     }
 
+    // Within what an eye sees of the nearest, the fewest coats.
     private Tried Best(IEnumerable<Tried> ofOnePaint)
     {
         var apart = ofOnePaint.ToLookup(tried => tried.Merges);
@@ -99,10 +102,10 @@ public sealed class GlazeSearch
             DeltaE2000.Between(_before[i - 1], _before[i]) >= 1
             && (DeltaE2000.Between(seen[i - 1], seen[i]) < 1 || Math.Sign(seen[i].L - seen[i - 1].L) == -Math.Sign(_before[i].L - _before[i - 1].L)));
 
-    private GlazeMatch Describe(Tried tried)
+    private GlazeMatch Describe(Tried tried, CancellationToken cancellation)
     {
         var coats = new Coats(tried.Undiluted.LetDown(tried.MediumParts, _options.WaterParts), tried.Coats, _options.CoatUm);
-        var glazes = _surfaces.Select(surface => Glaze.Over(surface, coats, _view)).ToArray();
+        var glazes = _surfaces.Select(surface => Glaze.Over(surface, coats, _view, cancellation)).ToArray();
         GlazedLayer[] layers =
         [
             .. glazes.Select((glaze, i) =>
@@ -119,12 +122,11 @@ public sealed class GlazeSearch
             [.. glazes.SelectMany(glaze => glaze.Remarks).Distinct(), .. merging]);
     }
 
-    private string Reason(List<Tried> all, Tried best)
+    private string Reason(Tried best, double darkest, double lightest)
     {
         if (_layers.Length == 1)
         {
             // A glaze lightens by its scattering and darkens by its absorption, each only so far.
-            var (darkest, lightest) = (all.Min(tried => tried.After[0].L), all.Max(tried => tried.After[0].L));
             if (_target.L > lightest + _options.Tolerance)
             {
                 return Text($"The target is at L {_target.L:0}; the layer is at L {_before[0].L:0}, and the scattering of what may be let down lifts it to L {lightest:0} at most. A glaze does not lighten a hiding layer: brush a lighter layer first.");

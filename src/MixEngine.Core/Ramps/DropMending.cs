@@ -11,8 +11,8 @@ internal sealed class DropMending(IReadOnlyList<Recipe> ramp, View view, RampOpt
     /// <summary>The most drops that are changed in all.</summary>
     public const int MostDrops = 6;
 
-    /// <summary>The most drops that are changed in one step.</summary>
-    private const int Reach = 4;
+    // The most drops that are changed in one step: fewer where many paints make many ways.
+    private static int Reach(int paints) => paints switch { <= 3 => 4, <= 5 => 3, <= 10 => 2, _ => 1 };
 
     // Ways begun; beyond so many the search would keep a caller waiting.
     private const int MostWays = 400_000;
@@ -62,16 +62,17 @@ internal sealed class DropMending(IReadOnlyList<Recipe> ramp, View view, RampOpt
         Paint[] paints = [.. ramp.Skip(place - 1).Take(3).SelectMany(recipe => recipe.Parts).Select(part => part.Paint).DistinctBy(paint => paint.Id)];
         int[] drops = [.. paints.Select(paint => (int)Drops(own, paint.Id))];
         var most = Math.Max(options.Drops, drops.Sum());
+        var reach = Reach(paints.Length);
         void Change(int paint, int left)
         {
             if (paint == paints.Length)
             {
-                if (left < Reach && drops.Sum() is var total && total > 0 && total <= most)
+                if (left < reach && drops.Sum() is var total && total > 0 && total <= most)
                 {
                     var recipe = new Recipe(drops.Select((count, p) => new Part(paints[p], count)).Where(part => part.Parts > 0));
                     if (recipe.HasPigment)
                     {
-                        found.Add(new Candidate(recipe, Reach - left, Prediction.LabOf(recipe, view)));
+                        found.Add(new Candidate(recipe, reach - left, Prediction.LabOf(recipe, view)));
                     }
                 }
 
@@ -88,7 +89,7 @@ internal sealed class DropMending(IReadOnlyList<Recipe> ramp, View view, RampOpt
             drops[paint] = before;
         }
 
-        Change(0, Reach);
+        Change(0, reach);
         return [.. found.OrderBy(candidate => candidate.Changed)];
     }
 

@@ -45,10 +45,10 @@ public sealed record EvenRamp(IReadOnlyList<RampStep> Steps, IReadOnlyList<RampS
         var even = Undivide(path, measure, [0, .. inside.Select(place => (double)place), path.End], options, cancellation);
         var whole = WholeDropRamp.On(path, view, options, kept, measure, options.FewestSteps ? even.Positions.Count : options.Steps, cancellation);
 
-        var steps = Describe(whole.Recipes, view, measure, options);
+        var steps = Describe(whole.Recipes, view, measure, options, cancellation);
         return new EvenRamp(
             steps,
-            Describe([.. even.Positions.Select(path.At)], view, measure, options),
+            Describe([.. even.Positions.Select(path.At)], view, measure, options, cancellation),
             MixEngine.Core.Unevenness.Of([.. steps.Skip(1).Zip(options.Weights(steps.Length - 1), (step, weight) => step.StepSize!.Value / weight)]),
             [.. RampRemarks.Of(path, options, even, whole, steps)]);
     }
@@ -111,9 +111,13 @@ public sealed record EvenRamp(IReadOnlyList<RampStep> Steps, IReadOnlyList<RampS
         }
     }
 
-    internal static RampStep[] Describe(IReadOnlyList<Recipe> recipes, View view, StepMeasure measure, RampOptions options)
+    internal static RampStep[] Describe(IReadOnlyList<Recipe> recipes, View view, StepMeasure measure, RampOptions options, CancellationToken cancellation)
     {
-        var predictions = recipes.Select(recipe => Prediction.Of(recipe, view)).ToArray();
+        var predictions = recipes.Select(recipe =>
+        {
+            cancellation.ThrowIfCancellationRequested();
+            return Prediction.Of(recipe, view);
+        }).ToArray();
         var labs = Array.ConvertAll(predictions, prediction => prediction.Appearance.Lab);
         var seen = labs.Skip(1).Zip(labs, (to, from) => DeltaE2000.Between(from, to)).ToArray();
         var shares = seen.Zip(options.Weights(seen.Length), (size, weight) => size / weight).ToArray();

@@ -32,7 +32,7 @@ public sealed record RampAudit(
         Recipe[] ordered = turned ? [.. recipes.Reverse()] : [.. recipes];
         int Number(int place) => turned ? ordered.Length - place : place + 1;
 
-        var steps = EvenRamp.Describe(ordered, view, new StepMeasure(options.Difference, view.Condition), options);
+        var steps = EvenRamp.Describe(ordered, view, new StepMeasure(options.Difference, view.Condition), options, cancellation);
         Lab[] labs = [.. steps.Select(step => step.Prediction.Appearance.Lab)];
         var weights = options.Weights(labs.Length - 1);
         var faults = new RampFaults(labs, weights).Find(Number);

@@ -270,6 +270,10 @@ public class EvenRampTests
         Assert.All(ramp.Steps.Concat(ramp.Undivided).Skip(1), step => Assert.False(double.IsNaN(step.StepDeltaE00 ?? 0)));
         Assert.Equal(0, ramp.Unevenness, 1e-6);
 
+        // A way through neutrals whose hue is absent and a red that is darker than its white.
+        var neutrals = new[] { "#000000", "#808080", "#ffffff", "#c03020" }.Select((hex, i) => Recipe.Of(InventedPaints.Of($"neutral {i}", hex))).ToArray();
+        Assert.All(Ramp(neutrals, 6, 8).Steps, step => Assert.True(double.IsFinite(step.Prediction.Appearance.Lab.L + (step.StepDeltaE00 ?? 0))));
+
         var greys = Ramp([Recipe.Of(InventedPaints.Of("soot", "#000000")), Recipe.Of(InventedPaints.Of("foam", "#ffffff"))], 5, 6);
         Assert.All(greys.Steps, step => Assert.True(double.IsFinite(step.Prediction.Appearance.Lab.L)));
     }

@@ -166,6 +166,15 @@ public class RampAuditTests
     }
 
     [Fact]
+    public void Steps_of_very_many_paints_are_answered()
+    {
+        // Two dozen paints in each step, twenty times over: all ways to change a few drops of them would be millions.
+        Paint[] paints = [.. Enumerable.Range(0, 24).Select(i => InventedPaints.Of($"shell {i}", $"#{40 + 6 * i:x2}{30 + 5 * i:x2}{20 + 7 * i:x2}"))];
+        Recipe[] ramp = [.. Enumerable.Range(0, 20).Select(step => new Recipe(paints.Select((paint, i) => new Part(paint, 1 + step * i % 7))))];
+        Assert.Equal(20, Audit(ramp).Steps.Count);
+    }
+
+    [Fact]
     public void Too_few_and_too_many_are_refused()
     {
         Assert.Throws<ArgumentException>(() => Audit([Recipe.Of(InventedPaints.Kelp)]));

@@ -71,6 +71,20 @@ public sealed class CancellationTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_glaze_sought_backwards_stops_when_its_client_gives_up()
+    {
+        // Every paint of the shelf in two dozen let-downs and a hundred coats, over every step of a long ramp.
+        var request = new GlazeToRequest { Shelf = "large", Target = new ColorInput { Text = "#5a6b3c" }, Coats = 100, MediumParts = { Enumerable.Range(0, 24).Select(parts => (double)parts) } };
+        request.Over.Add(Enumerable.Range(0, 64).Select(layer => new Surface { Recipe = new RecipeInput { Text = FormattableString.Invariant($"pebble {layer:000}") } }));
+        using var patience = new CancellationTokenSource();
+        var call = new Layering.LayeringClient(_service.Channel).GlazeToAsync(request, deadline: DateTime.UtcNow.AddHours(1), cancellationToken: patience.Token);
+        await Underway();
+        await patience.CancelAsync();
+        Assert.Equal(StatusCode.Cancelled, (await Assert.ThrowsAsync<RpcException>(() => call.ResponseAsync)).StatusCode);
+        await AssertWorkEnds();
+    }
+
+    [Fact]
     public async Task A_search_stops_when_its_client_gives_up()
     {
         using var patience = new CancellationTokenSource();
