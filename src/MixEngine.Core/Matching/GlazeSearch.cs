@@ -72,13 +72,13 @@ public sealed class GlazeSearch
         return new GlazeSearchResult([.. chosen.Select(tried => Describe(tried, cancellation))], reached, reached ? null : Reason(best, darkest, lightest));
     }
 
-    // Within what an eye sees of the nearest, the fewest coats.
+    // Within the tolerance, or within what an eye sees of the nearest, the fewest coats.
     private Tried Best(IEnumerable<Tried> ofOnePaint)
     {
         var apart = ofOnePaint.ToLookup(tried => tried.Merges);
         var fit = (apart[false].Any() ? apart[false] : apart[true]).ToArray();
         var nearest = fit.Min(tried => tried.DeltaE00);
-        var enough = Math.Max(nearest + Level, nearest <= _options.Tolerance ? _options.Tolerance : 0);
+        var enough = nearest <= _options.Tolerance ? _options.Tolerance : nearest + Level;
         return fit.Where(tried => tried.DeltaE00 <= enough).OrderBy(tried => tried.Coats).ThenBy(tried => tried.DeltaE00).First();
     }
 
