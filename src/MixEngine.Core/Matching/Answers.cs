@@ -43,8 +43,9 @@ internal sealed class Answers(SearchShelf shelf, MatchTarget target, MatchOption
     {
         var places = shelf.Paints.Select((paint, place) => (paint.Id, place)).ToDictionary(pair => pair.Id, pair => pair.place);
         var (parts, _) = matches
-            .Select(match => match.Recipe.Parts.Select(part => places[part.Paint.Id]).Order().ToArray())
-            .Select(set => (Set: set, Optimum: UndividedOptimum.Find(shelf, set, target, _condition)))
+            .Select(match => match.Recipe.Parts.OrderBy(part => places[part.Paint.Id]).ToArray())
+            .Select(parts => (Set: parts.Select(part => places[part.Paint.Id]).ToArray(), Known: parts.Select(part => part.Parts / parts.Sum(other => other.Parts)).ToArray()))
+            .Select(one => (one.Set, Optimum: UndividedOptimum.Find(shelf, one.Set, one.Known, target, _condition)))
             .OrderBy(one => one.Optimum.DeltaE00)
             .Select(one => (one.Set.Zip(one.Optimum.Shares, (place, share) => new Part(shelf.Paints[place], share)), one.Optimum.DeltaE00))
             .First();

@@ -12,14 +12,20 @@ internal static class UndividedOptimum
     private const int MostSteps = 40;
 
     /// <summary>Finds the shares of one drop for the paints at these places of the shelf, and the difference they leave.</summary>
-    public static (double[] Shares, double DeltaE00) Find(SearchShelf shelf, int[] places, MatchTarget target, ViewingCondition condition)
+    /// <remarks>The answer is never worse than the shares known, such as those of a recipe in whole drops.</remarks>
+    public static (double[] Shares, double DeltaE00) Find(SearchShelf shelf, int[] places, double[] known, MatchTarget target, ViewingCondition condition)
     {
         var aim = target.Under(condition);
         double Difference(double[] shares) => DeltaE2000.Between(aim, shelf.ColorOf(places, shares));
 
-        // Start where the spectra agree best, or from the best paint alone.
+        // Start where the spectra agree best, from the shares that are known, or from the best paint alone.
         var shares = SpectralStart(shelf, places, target, condition);
         var difference = Difference(shares);
+        if (Difference(known) < difference)
+        {
+            (shares, difference) = (known, Difference(known));
+        }
+
         for (var i = 0; i < places.Length; i++)
         {
             var alone = new double[places.Length];
