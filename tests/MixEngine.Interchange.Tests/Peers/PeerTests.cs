@@ -70,7 +70,7 @@ public class PeerTests
     public void Little_cms_reads_our_cgats_set_for_set()
     {
         // Little CMS knows no quotation mark inside a text.
-        SwatchTable plain = new([.. Swatches.Rows.Select(r => r with { Of = r.Of.Replace('"', '\''), Note = r.Note.Replace('"', '\'') })]);
+        SwatchTable plain = new([.. Swatches.Rows.Select(r => r with { Of = r.Of.Replace('"', '\''), Film = r.Film.Replace('"', '\''), Note = r.Note.Replace('"', '\'') })]);
         JsonElement[] tables = [.. Peer.Read("cgats-read", Given.Written(plain, TableFormat.Cgats)).EnumerateArray()];
         string[][] sets = [.. tables.SelectMany(t => Rows(t.GetProperty("sets")))];
 
