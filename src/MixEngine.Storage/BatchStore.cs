@@ -14,91 +14,93 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     public static readonly TimeSpan Forgotten = TimeSpan.FromDays(30);
 
     /// <summary>Opens a batch, new or known.</summary>
+    /// <param name="owner">Whose batch.</param>
     /// <param name="batch">Its id.</param>
     /// <param name="shelfState">The shelf and its revision that answers hold for now.</param>
     /// <returns>The state under which it was first opened.</returns>
-    public string Open(string batch, string shelfState)
+    public string Open(Owner owner, string batch, string shelfState)
     {
         using var session = Session.Writing(database);
-        session.Run("DELETE FROM batch WHERE touched < $before", ("$before", Now() - (long)Forgotten.TotalSeconds));
+        session.Run("DELETE FROM batch WHERE owner = @owner AND touched < @before", ("@owner", owner.Name), ("@before", Now() - (long)Forgotten.TotalSeconds));
         session.Run(
-            "INSERT INTO batch (batch_id, shelf_state, touched) VALUES ($batch, $state, $now) ON CONFLICT (batch_id) DO UPDATE SET touched = $now",
-            ("$batch", batch), ("$state", shelfState), ("$now", Now()));
-        var state = session.Rows("SELECT shelf_state FROM batch WHERE batch_id = $batch", row => row.GetString(0), ("$batch", batch))[0];
+            "INSERT INTO batch (owner, batch_id, shelf_state, touched) VALUES (@owner, @batch, @state, @now) ON CONFLICT (owner, batch_id) DO UPDATE SET touched = @now",
+            ("@owner", owner.Name), ("@batch", batch), ("@state", shelfState), ("@now", Now()));
+        var state = session.Rows("SELECT shelf_state FROM batch WHERE owner = @owner AND batch_id = @batch", row => row.GetString(0), ("@owner", owner.Name), ("@batch", batch))[0];
         session.Commit();
         return state;
     }
 
     /// <summary>How many answers are kept, and how many were acknowledged.</summary>
-    public (int Kept, int Acknowledged) Count(string batch)
+    public (int Kept, int Acknowledged) Count(Owner owner, string batch)
     {
         using var session = Session.Reading(database);
         return (
-            (int)session.Number("SELECT count(*) FROM batch_answer WHERE batch_id = $batch AND acknowledged = 0", ("$batch", batch)),
-            (int)session.Number("SELECT count(*) FROM batch_answer WHERE batch_id = $batch AND acknowledged = 1", ("$batch", batch)));
+            (int)session.Number("SELECT count(*) FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0", ("@owner", owner.Name), ("@batch", batch)),
+            (int)session.Number("SELECT count(*) FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 1", ("@owner", owner.Name), ("@batch", batch)));
     }
 
     /// <summary>The answers that are kept, a page at a time in the order of their keys.</summary>
+    /// <param name="owner">Whose batch.</param>
     /// <param name="batch">The batch.</param>
     /// <param name="after">The last key of the page before; null: the first page.</param>
     /// <param name="most">How many.</param>
-    public IReadOnlyList<(string Key, byte[] Answer)> Kept(string batch, string? after, int most)
+    public IReadOnlyList<(string Key, byte[] Answer)> Kept(Owner owner, string batch, string? after, int most)
     {
         using var session = Session.Reading(database);
         return session.Rows(
-            "SELECT item_key, answer FROM batch_answer WHERE batch_id = $batch AND acknowledged = 0 AND item_key > $after ORDER BY item_key LIMIT $most",
+            "SELECT item_key, answer FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0 AND item_key > @after ORDER BY item_key LIMIT @most",
             row => (row.GetString(0), (byte[])row[1]),
-            ("$batch", batch), ("$after", after ?? ""), ("$most", most));
+            ("@owner", owner.Name), ("@batch", batch), ("@after", after ?? ""), ("@most", most));
     }
 
     /// <summary>What is known of an item; null: it is not finished.</summary>
-    public StoredAnswer? Find(string batch, string key)
+    public StoredAnswer? Find(Owner owner, string batch, string key)
     {
         using var session = Session.Reading(database);
         return session.Rows(
-            "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE batch_id = $batch AND item_key = $key",
+            "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
             row => new StoredAnswer((byte[])row[0], (byte[])row[1], row.GetInt64(2) != 0),
-            ("$batch", batch), ("$key", key)).FirstOrDefault();
+            ("@owner", owner.Name), ("@batch", batch), ("@key", key)).FirstOrDefault();
     }
 
     /// <summary>Keeps finished answers, all of them or none. A key that is known already keeps its first answer.</summary>
-    public void Keep(string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
+    public void Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
     {
         using var session = Session.Writing(database);
         foreach (var (key, hash, answer) in answers)
         {
             session.Run(
-                "INSERT OR IGNORE INTO batch_answer (batch_id, item_key, item_hash, answer, acknowledged) VALUES ($batch, $key, $hash, $answer, 0)",
-                ("$batch", batch), ("$key", key), ("$hash", hash), ("$answer", answer));
+                "INSERT INTO batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged) VALUES (@owner, @batch, @key, @hash, @answer, 0) ON CONFLICT DO NOTHING",
+                ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@hash", hash), ("@answer", answer));
         }
 
-        session.Run("UPDATE batch SET touched = $now WHERE batch_id = $batch", ("$batch", batch), ("$now", Now()));
+        session.Run("UPDATE batch SET touched = @now WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch), ("@now", Now()));
         session.Commit();
     }
 
     /// <summary>Lets go of answers that are safe with the asker; keys that are not known are passed over.</summary>
-    public void Acknowledge(string batch, IEnumerable<string> keys)
+    public void Acknowledge(Owner owner, string batch, IEnumerable<string> keys)
     {
         using var session = Session.Writing(database);
         foreach (var key in keys)
         {
-            session.Run("UPDATE batch_answer SET acknowledged = 1, answer = x'' WHERE batch_id = $batch AND item_key = $key", ("$batch", batch), ("$key", key));
+            session.Run("UPDATE batch_answer SET acknowledged = 1, answer = @nothing WHERE owner = @owner AND batch_id = @batch AND item_key = @key", ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@nothing", Array.Empty<byte>()));
         }
 
         session.Commit();
     }
 
     /// <summary>Forgets a batch; the number of answers that were kept, null where there is no such batch.</summary>
-    public int? Discard(string batch)
+    public int? Discard(Owner owner, string batch)
     {
         using var session = Session.Writing(database);
-        if (session.Number("SELECT count(*) FROM batch WHERE batch_id = $batch", ("$batch", batch)) == 0)
+        if (session.Number("SELECT count(*) FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch)) == 0)
         {
             return null;
         }
 
-        var kept = session.Number("SELECT count(*) FROM batch_answer WHERE batch_id = $batch AND acknowledged = 0", ("$batch", batch));
-        session.Run("DELETE FROM batch WHERE batch_id = $batch", ("$batch", batch));
+        var kept = session.Number("SELECT count(*) FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0", ("@owner", owner.Name), ("@batch", batch));
+        session.Run("DELETE FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch));
         session.Commit();
         return (int)kept;
     }

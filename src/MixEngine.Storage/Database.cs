@@ -55,6 +55,14 @@ public sealed class Database : IDisposable
         }
     }
 
+    /// <summary>Asks the database for nothing but an answer.</summary>
+    /// <exception cref="System.Data.Common.DbException">It gives none.</exception>
+    public void Ask()
+    {
+        using var session = Session.Reading(this);
+        session.Number("SELECT max(version) FROM schema_version");
+    }
+
     /// <summary>Lets go of the file.</summary>
     public void Dispose()
     {
@@ -72,7 +80,9 @@ public sealed class Database : IDisposable
 
     private void Prepare()
     {
-        using var connection = Connect();
+        // Not of the pool: none that comes later may find what is set for this one.
+        using var connection = new SqliteConnection(new SqliteConnectionStringBuilder(_connectionString) { Pooling = false }.ToString());
+        connection.Open();
 
         // Read before anything is written: what a newer program wrote is left untouched.
         if (VersionOf(connection, null) == CurrentVersion)
@@ -83,6 +93,9 @@ public sealed class Database : IDisposable
         // Readers go on while one writes, and a kill at any moment loses no finished transaction.
         Execute(connection, null, "PRAGMA journal_mode = WAL");
 
+        // Tables are made anew around their rows, which a check of each statement would take for rows without their shelf; all are checked at the end.
+        Execute(connection, null, "PRAGMA foreign_keys = OFF");
+
         // Not deferred: of two processes that start at once the second waits, then finds the work done.
         using var transaction = connection.BeginTransaction(deferred: false);
         for (var version = VersionOf(connection, transaction); version < CurrentVersion; version++)
@@ -91,6 +104,11 @@ public sealed class Database : IDisposable
             Execute(connection, transaction, string.Create(
                 CultureInfo.InvariantCulture,
                 $"CREATE TABLE IF NOT EXISTS schema_version (version INTEGER NOT NULL) STRICT; DELETE FROM schema_version; INSERT INTO schema_version VALUES ({version + 1})"));
+        }
+
+        if (Scalar(connection, transaction, "SELECT count(*) FROM pragma_foreign_key_check") is > 0 and var lost)
+        {
+            throw new UnusableDatabaseException($"The database '{Path}' is damaged: {lost} of its rows belong to nothing. Nothing was changed; restore a backup.");
         }
 
         transaction.Commit();

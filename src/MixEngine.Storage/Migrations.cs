@@ -122,5 +122,79 @@ internal static class Migrations
             PRIMARY KEY (mix_key, place)
         ) STRICT;
         """,
+
+        // 4: Everything belongs to an owner; what was there before, to the one at home. Names, batches and runs are an owner's own, so the tables are made anew around their rows.
+        """
+        CREATE TABLE new_shelf (
+            shelf_key INTEGER PRIMARY KEY,
+            owner TEXT NOT NULL,
+            name TEXT NOT NULL,
+            folded_name TEXT NOT NULL,
+            revision INTEGER NOT NULL,
+            UNIQUE (owner, folded_name)
+        ) STRICT;
+        INSERT INTO new_shelf (shelf_key, owner, name, folded_name, revision) SELECT shelf_key, 'home', name, folded_name, revision FROM shelf;
+        DROP TABLE shelf;
+        ALTER TABLE new_shelf RENAME TO shelf;
+
+        CREATE TABLE new_batch (
+            owner TEXT NOT NULL,
+            batch_id TEXT NOT NULL,
+            shelf_state TEXT NOT NULL,
+            touched INTEGER NOT NULL,
+            PRIMARY KEY (owner, batch_id)
+        ) STRICT;
+        INSERT INTO new_batch (owner, batch_id, shelf_state, touched) SELECT 'home', batch_id, shelf_state, touched FROM batch;
+        DROP TABLE batch;
+        ALTER TABLE new_batch RENAME TO batch;
+        CREATE TABLE new_batch_answer (
+            owner TEXT NOT NULL,
+            batch_id TEXT NOT NULL,
+            item_key TEXT NOT NULL,
+            item_hash BLOB NOT NULL,
+            answer BLOB NOT NULL,
+            acknowledged INTEGER NOT NULL,
+            PRIMARY KEY (owner, batch_id, item_key),
+            FOREIGN KEY (owner, batch_id) REFERENCES batch (owner, batch_id) ON DELETE CASCADE
+        ) STRICT, WITHOUT ROWID;
+        INSERT INTO new_batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged)
+            SELECT 'home', batch_id, item_key, item_hash, answer, acknowledged FROM batch_answer;
+        DROP TABLE batch_answer;
+        ALTER TABLE new_batch_answer RENAME TO batch_answer;
+
+        CREATE TABLE new_scheme_run (
+            run_key INTEGER PRIMARY KEY AUTOINCREMENT,
+            owner TEXT NOT NULL,
+            name TEXT NOT NULL,
+            made TEXT NOT NULL,
+            engine_version TEXT NOT NULL,
+            digest TEXT NOT NULL,
+            request BLOB NOT NULL,
+            shelves TEXT NOT NULL,
+            answer BLOB NOT NULL,
+            UNIQUE (owner, run_key)
+        ) STRICT;
+        INSERT INTO new_scheme_run (run_key, owner, name, made, engine_version, digest, request, shelves, answer)
+            SELECT run_key, 'home', name, made, engine_version, digest, request, shelves, answer FROM scheme_run;
+        DROP TABLE scheme_run;
+        ALTER TABLE new_scheme_run RENAME TO scheme_run;
+        CREATE TABLE new_made_mix (
+            mix_key INTEGER PRIMARY KEY AUTOINCREMENT,
+            owner TEXT NOT NULL,
+            made TEXT NOT NULL,
+            run_key INTEGER,
+            pot INTEGER,
+            swatch TEXT,
+            swatch_illuminant TEXT,
+            swatch_observer_degrees INTEGER,
+            notes TEXT,
+            FOREIGN KEY (owner, run_key) REFERENCES scheme_run (owner, run_key)
+        ) STRICT;
+        INSERT INTO new_made_mix (mix_key, owner, made, run_key, pot, swatch, swatch_illuminant, swatch_observer_degrees, notes)
+            SELECT mix_key, 'home', made, run_key, pot, swatch, swatch_illuminant, swatch_observer_degrees, notes FROM made_mix;
+        DROP TABLE made_mix;
+        ALTER TABLE new_made_mix RENAME TO made_mix;
+        CREATE INDEX made_mix_of_owner ON made_mix (owner, run_key);
+        """,
     ];
 }

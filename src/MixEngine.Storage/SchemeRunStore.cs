@@ -10,36 +10,36 @@ public sealed class SchemeRunStore(Database database, TimeProvider clock)
     public const int MostListed = 200;
 
     /// <summary>Keeps a run and gives it its number.</summary>
-    public SchemeRun Keep(string name, string engineVersion, string digest, SchemeRunContent content)
+    public SchemeRun Keep(Owner owner, string name, string engineVersion, string digest, SchemeRunContent content)
     {
         var made = clock.GetUtcNow();
         using var session = Session.Writing(database);
         var run = session.Number(
             """
-            INSERT INTO scheme_run (name, made, engine_version, digest, request, shelves, answer)
-            VALUES ($name, $made, $version, $digest, $request, $shelves, $answer) RETURNING run_key
+            INSERT INTO scheme_run (owner, name, made, engine_version, digest, request, shelves, answer)
+            VALUES (@owner, @name, @made, @version, @digest, @request, @shelves, @answer) RETURNING run_key
             """,
-            ("$name", name), ("$made", Written(made)), ("$version", engineVersion), ("$digest", digest),
-            ("$request", content.Request), ("$shelves", JsonSerializer.Serialize(content.Shelves)), ("$answer", content.Answer));
+            ("@owner", owner.Name), ("@name", name), ("@made", Written(made)), ("@version", engineVersion), ("@digest", digest),
+            ("@request", content.Request), ("@shelves", JsonSerializer.Serialize(content.Shelves)), ("@answer", content.Answer));
         session.Commit();
         return new SchemeRun(run, name, made, engineVersion, digest);
     }
 
     /// <summary>The latest runs, the latest first.</summary>
-    public IReadOnlyList<SchemeRun> List()
+    public IReadOnlyList<SchemeRun> List(Owner owner)
     {
         using var session = Session.Reading(database);
-        return session.Rows($"SELECT {Columns} FROM scheme_run ORDER BY run_key DESC LIMIT {MostListed}", Read);
+        return session.Rows($"SELECT {Columns} FROM scheme_run WHERE owner = @owner ORDER BY run_key DESC LIMIT {MostListed}", Read, ("@owner", owner.Name));
     }
 
     /// <summary>A run with its content; null where there is none of that number.</summary>
-    public (SchemeRun Run, SchemeRunContent Content)? Find(long run)
+    public (SchemeRun Run, SchemeRunContent Content)? Find(Owner owner, long run)
     {
         using var session = Session.Reading(database);
         var rows = session.Rows(
-            $"SELECT {Columns}, request, shelves, answer FROM scheme_run WHERE run_key = $run",
+            $"SELECT {Columns}, request, shelves, answer FROM scheme_run WHERE owner = @owner AND run_key = @run",
             row => (Read(row), new SchemeRunContent((byte[])row[5], JsonSerializer.Deserialize<Dictionary<string, StoredShelf>>(row.GetString(6))!, (byte[])row[7])),
-            ("$run", run));
+            ("@owner", owner.Name), ("@run", run));
         return rows.Count > 0 ? rows[0] : null;
     }
 

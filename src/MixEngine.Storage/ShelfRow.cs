@@ -1,23 +1,25 @@
 namespace MixEngine.Storage;
 
-/// <summary>A row of the table of shelves.</summary>
+/// <summary>A row of the table of shelves. Everything on a shelf is reached through its row, and the row through its owner.</summary>
 internal sealed record ShelfRow(long Key, string Name, long Revision)
 {
-    public static ShelfRow? Find(Session session, string shelf) =>
+    public static ShelfRow? Find(Session session, Owner owner, string shelf) =>
         session.Rows(
-            "SELECT shelf_key, name, revision FROM shelf WHERE folded_name = $folded",
+            "SELECT shelf_key, name, revision FROM shelf WHERE owner = @owner AND folded_name = @folded",
             row => new ShelfRow(row.GetInt64(0), row.GetString(1), row.GetInt64(2)),
-            ("$folded", Fold.Of(shelf))).FirstOrDefault();
+            ("@owner", owner.Name),
+            ("@folded", Fold.Of(shelf))).FirstOrDefault();
 
-    public static ShelfRow Create(Session session, string shelf) =>
+    public static ShelfRow Create(Session session, Owner owner, string shelf) =>
         new(
             session.Number(
-                "INSERT INTO shelf (name, folded_name, revision) VALUES ($name, $folded, 0) RETURNING shelf_key",
-                ("$name", shelf),
-                ("$folded", Fold.Of(shelf))),
+                "INSERT INTO shelf (owner, name, folded_name, revision) VALUES (@owner, @name, @folded, 0) RETURNING shelf_key",
+                ("@owner", owner.Name),
+                ("@name", shelf),
+                ("@folded", Fold.Of(shelf))),
             shelf,
             0);
 
     public static void Advance(Session session, long key) =>
-        session.Run("UPDATE shelf SET revision = revision + 1 WHERE shelf_key = $key", ("$key", key));
+        session.Run("UPDATE shelf SET revision = revision + 1 WHERE shelf_key = @key", ("@key", key));
 }

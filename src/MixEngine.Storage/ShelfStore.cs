@@ -1,40 +1,42 @@
 namespace MixEngine.Storage;
 
-/// <summary>The shelves of one user. Each call is one transaction: it happens wholly or not at all.</summary>
+/// <summary>The shelves of all owners, one owner at a time. Each call is one transaction: it happens wholly or not at all.</summary>
 public sealed class ShelfStore(Database database)
 {
-    /// <summary>The shelves there are, by name.</summary>
-    public IReadOnlyList<ShelfSummary> List()
+    /// <summary>An owner's shelves, by name.</summary>
+    public IReadOnlyList<ShelfSummary> List(Owner owner)
     {
         using var session = Session.Reading(database);
         return session.Rows(
-            "SELECT name, revision, (SELECT count(*) FROM paint WHERE paint.shelf_key = shelf.shelf_key) FROM shelf ORDER BY folded_name",
-            row => new ShelfSummary(row.GetString(0), row.GetInt64(1), row.GetInt32(2)));
+            "SELECT name, revision, (SELECT count(*) FROM paint WHERE paint.shelf_key = shelf.shelf_key) FROM shelf WHERE owner = @owner ORDER BY folded_name",
+            row => new ShelfSummary(row.GetString(0), row.GetInt64(1), row.GetInt32(2)),
+            ("@owner", owner.Name));
     }
 
     /// <summary>The revision at which a shelf is; null when there is no such shelf.</summary>
-    public long? RevisionOf(string shelf)
+    public long? RevisionOf(Owner owner, string shelf)
     {
         using var session = Session.Reading(database);
-        return ShelfRow.Find(session, shelf)?.Revision;
+        return ShelfRow.Find(session, owner, shelf)?.Revision;
     }
 
     /// <summary>A shelf with all its bottles; null when there is no such shelf.</summary>
-    public StoredShelf? Find(string shelf)
+    public StoredShelf? Find(Owner owner, string shelf)
     {
         using var session = Session.Reading(database);
-        return ShelfRow.Find(session, shelf) is { } row
+        return ShelfRow.Find(session, owner, shelf) is { } row
             ? new StoredShelf(row.Name, row.Revision, PaintRows.Read(session, row.Key)) { Swatches = SwatchRows.Read(session, row.Key) }
             : null;
     }
 
     /// <summary>Puts bottles on a shelf, which is made where there is none. A bottle that is there already is brought up to date and keeps its id.</summary>
     /// <remarks>A bottle is the same when its name is, in any case and with any blanks.</remarks>
+    /// <param name="owner">Whose shelf.</param>
     /// <param name="shelf">The shelf's name.</param>
     /// <param name="paints">What was entered; no bottle twice.</param>
     /// <param name="dryRun">Say what would change, and change nothing.</param>
     /// <exception cref="ArgumentException">A bottle stands twice in what was entered.</exception>
-    public ShelfChange Import(string shelf, IReadOnlyList<PaintEvidence> paints, bool dryRun)
+    public ShelfChange Import(Owner owner, string shelf, IReadOnlyList<PaintEvidence> paints, bool dryRun)
     {
         if (paints.CountBy(paint => Fold.Of(paint.Name)).FirstOrDefault(name => name.Value > 1) is { Value: > 1 } twice)
         {
@@ -42,7 +44,7 @@ public sealed class ShelfStore(Database database)
         }
 
         using var session = Session.Writing(database);
-        var row = ShelfRow.Find(session, shelf) ?? ShelfRow.Create(session, shelf);
+        var row = ShelfRow.Find(session, owner, shelf) ?? ShelfRow.Create(session, owner, shelf);
         var stored = PaintRows.Read(session, row.Key).ToDictionary(paint => Fold.Of(paint.Evidence.Name));
         var ids = stored.Values.Select(paint => paint.Id).ToHashSet();
         List<StoredPaint> added = [], changed = [], unchanged = [];
@@ -80,10 +82,10 @@ public sealed class ShelfStore(Database database)
 
     /// <summary>Takes a bottle off a shelf.</summary>
     /// <returns>What was removed; null when there is no such shelf or no such bottle on it.</returns>
-    public StoredPaint? Remove(string shelf, string paintId)
+    public StoredPaint? Remove(Owner owner, string shelf, string paintId)
     {
         using var session = Session.Writing(database);
-        if (ShelfRow.Find(session, shelf) is not { } row
+        if (ShelfRow.Find(session, owner, shelf) is not { } row
             || PaintRows.Read(session, row.Key).FirstOrDefault(paint => paint.Id == paintId) is not { } paint)
         {
             return null;

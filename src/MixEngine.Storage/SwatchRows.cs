@@ -11,15 +11,15 @@ internal static class SwatchRows
     public static List<StoredSwatch> Read(Session session, long shelf)
     {
         var parts = session.Rows(
-                "SELECT swatch_key, paint, parts FROM swatch_part JOIN swatch USING (swatch_key) WHERE shelf_key = $shelf ORDER BY swatch_key, place",
+                "SELECT swatch_key, paint, parts FROM swatch_part JOIN swatch USING (swatch_key) WHERE shelf_key = @shelf ORDER BY swatch_key, place",
                 row => (Swatch: row.GetInt64(0), Part: new StoredPart(row.GetString(1), row.GetDouble(2))),
-                ("$shelf", shelf))
+                ("@shelf", shelf))
             .ToLookup(row => row.Swatch, row => row.Part);
         return session.Rows(
             """
             SELECT swatch_key, id, color, illuminant, observer_degrees, backing, backing_illuminant, backing_observer_degrees,
                 film, thickness_um, coats, dosing, source, specular, finish, date, note
-            FROM swatch WHERE shelf_key = $shelf ORDER BY swatch_key
+            FROM swatch WHERE shelf_key = @shelf ORDER BY swatch_key
             """,
             row => new StoredSwatch(row.GetString(1), new SwatchEvidence
             {
@@ -36,7 +36,7 @@ internal static class SwatchRows
                 Date = Text(row, 15) is { } date ? DateOnly.ParseExact(date, DateForm, CultureInfo.InvariantCulture) : null,
                 Note = Text(row, 16),
             }),
-            ("$shelf", shelf));
+            ("@shelf", shelf));
     }
 
     public static void Insert(Session session, long shelf, StoredSwatch swatch)
@@ -45,8 +45,8 @@ internal static class SwatchRows
             """
             INSERT INTO swatch (shelf_key, id, color, illuminant, observer_degrees, backing, backing_illuminant, backing_observer_degrees,
                 film, thickness_um, coats, dosing, source, specular, finish, date, note)
-            VALUES ($shelf, $id, $color, $illuminant, $degrees, $backing, $backing_illuminant, $backing_degrees,
-                $film, $thickness, $coats, $dosing, $source, $specular, $finish, $date, $note) RETURNING swatch_key
+            VALUES (@shelf, @id, @color, @illuminant, @degrees, @backing, @backing_illuminant, @backing_degrees,
+                @film, @thickness, @coats, @dosing, @source, @specular, @finish, @date, @note) RETURNING swatch_key
             """,
             Columns(shelf, swatch));
         InsertParts(session, key, swatch.Evidence);
@@ -56,52 +56,52 @@ internal static class SwatchRows
     {
         var key = session.Number(
             """
-            UPDATE swatch SET color = $color, illuminant = $illuminant, observer_degrees = $degrees,
-                backing = $backing, backing_illuminant = $backing_illuminant, backing_observer_degrees = $backing_degrees,
-                film = $film, thickness_um = $thickness, coats = $coats, dosing = $dosing, source = $source, specular = $specular,
-                finish = $finish, date = $date, note = $note
-            WHERE shelf_key = $shelf AND id = $id RETURNING swatch_key
+            UPDATE swatch SET color = @color, illuminant = @illuminant, observer_degrees = @degrees,
+                backing = @backing, backing_illuminant = @backing_illuminant, backing_observer_degrees = @backing_degrees,
+                film = @film, thickness_um = @thickness, coats = @coats, dosing = @dosing, source = @source, specular = @specular,
+                finish = @finish, date = @date, note = @note
+            WHERE shelf_key = @shelf AND id = @id RETURNING swatch_key
             """,
             Columns(shelf, swatch));
-        session.Run("DELETE FROM swatch_part WHERE swatch_key = $key", ("$key", key));
+        session.Run("DELETE FROM swatch_part WHERE swatch_key = @key", ("@key", key));
         InsertParts(session, key, swatch.Evidence);
     }
 
     public static void Delete(Session session, long shelf, string id) =>
-        session.Run("DELETE FROM swatch WHERE shelf_key = $shelf AND id = $id", ("$shelf", shelf), ("$id", id));
+        session.Run("DELETE FROM swatch WHERE shelf_key = @shelf AND id = @id", ("@shelf", shelf), ("@id", id));
 
     private static void InsertParts(Session session, long key, SwatchEvidence evidence)
     {
         for (var place = 0; place < evidence.Parts.Count; place++)
         {
             session.Run(
-                "INSERT INTO swatch_part (swatch_key, place, paint, parts) VALUES ($key, $place, $paint, $parts)",
-                ("$key", key),
-                ("$place", place),
-                ("$paint", evidence.Parts[place].Paint),
-                ("$parts", evidence.Parts[place].Parts));
+                "INSERT INTO swatch_part (swatch_key, place, paint, parts) VALUES (@key, @place, @paint, @parts)",
+                ("@key", key),
+                ("@place", place),
+                ("@paint", evidence.Parts[place].Paint),
+                ("@parts", evidence.Parts[place].Parts));
         }
     }
 
     private static (string, object?)[] Columns(long shelf, StoredSwatch swatch) =>
     [
-        ("$shelf", shelf),
-        ("$id", swatch.Id),
-        ("$color", swatch.Evidence.Color.Text),
-        ("$illuminant", swatch.Evidence.Color.Illuminant),
-        ("$degrees", swatch.Evidence.Color.ObserverDegrees),
-        ("$backing", swatch.Evidence.Backing?.Text),
-        ("$backing_illuminant", swatch.Evidence.Backing?.Illuminant),
-        ("$backing_degrees", swatch.Evidence.Backing?.ObserverDegrees),
-        ("$film", swatch.Evidence.Film),
-        ("$thickness", swatch.Evidence.ThicknessUm),
-        ("$coats", swatch.Evidence.Coats),
-        ("$dosing", StoredWords.Dosing.WordOf(swatch.Evidence.Dosing)),
-        ("$source", swatch.Evidence.Source is { } source ? StoredWords.Source.WordOf(source) : null),
-        ("$specular", StoredWords.Specular.WordOf(swatch.Evidence.Specular)),
-        ("$finish", swatch.Evidence.Finish is { } finish ? StoredWords.Finish.WordOf(finish) : null),
-        ("$date", swatch.Evidence.Date?.ToString(DateForm, CultureInfo.InvariantCulture)),
-        ("$note", swatch.Evidence.Note),
+        ("@shelf", shelf),
+        ("@id", swatch.Id),
+        ("@color", swatch.Evidence.Color.Text),
+        ("@illuminant", swatch.Evidence.Color.Illuminant),
+        ("@degrees", swatch.Evidence.Color.ObserverDegrees),
+        ("@backing", swatch.Evidence.Backing?.Text),
+        ("@backing_illuminant", swatch.Evidence.Backing?.Illuminant),
+        ("@backing_degrees", swatch.Evidence.Backing?.ObserverDegrees),
+        ("@film", swatch.Evidence.Film),
+        ("@thickness", swatch.Evidence.ThicknessUm),
+        ("@coats", swatch.Evidence.Coats),
+        ("@dosing", StoredWords.Dosing.WordOf(swatch.Evidence.Dosing)),
+        ("@source", swatch.Evidence.Source is { } source ? StoredWords.Source.WordOf(source) : null),
+        ("@specular", StoredWords.Specular.WordOf(swatch.Evidence.Specular)),
+        ("@finish", swatch.Evidence.Finish is { } finish ? StoredWords.Finish.WordOf(finish) : null),
+        ("@date", swatch.Evidence.Date?.ToString(DateForm, CultureInfo.InvariantCulture)),
+        ("@note", swatch.Evidence.Note),
     ];
 
     private static string? Text(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);

@@ -4,14 +4,15 @@ namespace MixEngine.Storage;
 public sealed class SwatchStore(Database database)
 {
     /// <summary>Keeps swatches; what is there already, to the last digit, is not kept twice.</summary>
+    /// <param name="owner">Whose shelf.</param>
     /// <param name="shelf">The shelf's name.</param>
     /// <param name="swatches">Each with the id that is wished for it, and gets it where it is free; null: the next of ours.</param>
     /// <param name="dryRun">Say what would change, and change nothing.</param>
     /// <returns>Null when there is no such shelf.</returns>
-    public SwatchChange? Import(string shelf, IReadOnlyList<(string? WishedId, SwatchEvidence Evidence)> swatches, bool dryRun)
+    public SwatchChange? Import(Owner owner, string shelf, IReadOnlyList<(string? WishedId, SwatchEvidence Evidence)> swatches, bool dryRun)
     {
         using var session = Session.Writing(database);
-        if (ShelfRow.Find(session, shelf) is not { } row)
+        if (ShelfRow.Find(session, owner, shelf) is not { } row)
         {
             return null;
         }
@@ -56,10 +57,10 @@ public sealed class SwatchStore(Database database)
 
     /// <summary>Puts a corrected swatch in the place of the one with its id.</summary>
     /// <returns>What was there before; null when there is no such shelf or no such swatch on it.</returns>
-    public StoredSwatch? Correct(string shelf, StoredSwatch corrected)
+    public StoredSwatch? Correct(Owner owner, string shelf, StoredSwatch corrected)
     {
         using var session = Session.Writing(database);
-        if (Find(session, shelf, corrected.Id) is not var (row, before))
+        if (Find(session, owner, shelf, corrected.Id) is not var (row, before))
         {
             return null;
         }
@@ -76,10 +77,10 @@ public sealed class SwatchStore(Database database)
 
     /// <summary>Forgets a swatch.</summary>
     /// <returns>What was removed; null when there is no such shelf or no such swatch on it.</returns>
-    public StoredSwatch? Remove(string shelf, string id)
+    public StoredSwatch? Remove(Owner owner, string shelf, string id)
     {
         using var session = Session.Writing(database);
-        if (Find(session, shelf, id) is not var (row, swatch))
+        if (Find(session, owner, shelf, id) is not var (row, swatch))
         {
             return null;
         }
@@ -90,8 +91,8 @@ public sealed class SwatchStore(Database database)
         return swatch;
     }
 
-    private static (ShelfRow Row, StoredSwatch Swatch)? Find(Session session, string shelf, string id) =>
-        ShelfRow.Find(session, shelf) is { } row && SwatchRows.Read(session, row.Key).FirstOrDefault(swatch => swatch.Id == id) is { } swatch
+    private static (ShelfRow Row, StoredSwatch Swatch)? Find(Session session, Owner owner, string shelf, string id) =>
+        ShelfRow.Find(session, owner, shelf) is { } row && SwatchRows.Read(session, row.Key).FirstOrDefault(swatch => swatch.Id == id) is { } swatch
             ? (row, swatch)
             : null;
 

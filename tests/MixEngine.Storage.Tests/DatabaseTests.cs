@@ -25,11 +25,11 @@ public sealed class DatabaseTests : IDisposable
     {
         using (var database = _file.Open())
         {
-            new ShelfStore(database).Import("tide", [Paints.Kelp], dryRun: false);
+            new ShelfStore(database).Import(Owner.Home, "tide", [Paints.Kelp], dryRun: false);
         }
 
         using var again = _file.Open();
-        Assert.Equal(Paints.Kelp, Assert.Single(new ShelfStore(again).Find("tide")!.Paints).Evidence);
+        Assert.Equal(Paints.Kelp, Assert.Single(new ShelfStore(again).Find(Owner.Home, "tide")!.Paints).Evidence);
     }
 
     [Fact]
@@ -79,7 +79,7 @@ public sealed class DatabaseTests : IDisposable
         await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() =>
         {
             using var database = _file.Open();
-            new ShelfStore(database).List();
+            new ShelfStore(database).List(Owner.Home);
         })));
         Assert.Equal(1L, Raw("SELECT count(*) FROM schema_version"));
     }

@@ -38,7 +38,7 @@ public sealed class SwatchStoreTests : IDisposable
         _database = _file.Open();
         _shelves = new ShelfStore(_database);
         _store = new SwatchStore(_database);
-        _shelves.Import("tide", [Paints.Kelp], dryRun: false);
+        _shelves.Import(Owner.Home, "tide", [Paints.Kelp], dryRun: false);
     }
 
     public void Dispose()
@@ -82,9 +82,9 @@ public sealed class SwatchStoreTests : IDisposable
             given =>
             {
                 var name = $"shelf{Interlocked.Increment(ref shelf)}";
-                _shelves.Import(name, [Paints.Kelp], dryRun: false);
-                _store.Import(name, [(null, given)], dryRun: false);
-                return _shelves.Find(name)!.Swatches[0].Evidence.Equals(given);
+                _shelves.Import(Owner.Home, name, [Paints.Kelp], dryRun: false);
+                _store.Import(Owner.Home, name, [(null, given)], dryRun: false);
+                return _shelves.Find(Owner.Home, name)!.Swatches[0].Evidence.Equals(given);
             },
             iter: 100,
             threads: 1);
@@ -94,21 +94,21 @@ public sealed class SwatchStoreTests : IDisposable
     public void The_same_swatch_is_kept_once()
     {
         Add(LetDown);
-        var revision = _shelves.RevisionOf("tide");
+        var revision = _shelves.RevisionOf(Owner.Home, "tide");
         var change = Add(LetDown, LetDown with { Note = null });
         Assert.Equal("s1", Assert.Single(change.AlreadyThere).Id);
         Assert.Equal("s2", Assert.Single(change.Added).Id);
         Assert.Equal(2, Swatches().Count);
-        Assert.True(_shelves.RevisionOf("tide") > revision);
-        revision = _shelves.RevisionOf("tide");
+        Assert.True(_shelves.RevisionOf(Owner.Home, "tide") > revision);
+        revision = _shelves.RevisionOf(Owner.Home, "tide");
         Add(LetDown);
-        Assert.Equal(revision, _shelves.RevisionOf("tide"));
+        Assert.Equal(revision, _shelves.RevisionOf(Owner.Home, "tide"));
     }
 
     [Fact]
     public void A_wished_id_is_given_where_it_is_free()
     {
-        _store.Import("tide", [("card 3", Film), ("s1", LetDown), ("card 3", LetDown with { Note = null })], dryRun: false);
+        _store.Import(Owner.Home, "tide", [("card 3", Film), ("s1", LetDown), ("card 3", LetDown with { Note = null })], dryRun: false);
         Assert.Equal(["card 3", "s1", "s2"], Swatches().Select(swatch => swatch.Id));
     }
 
@@ -116,17 +116,17 @@ public sealed class SwatchStoreTests : IDisposable
     public void Nothing_is_lost_when_a_paint_is_changed_or_taken_away()
     {
         Add(LetDown, Film);
-        _shelves.Import("tide", [Paints.Kelp with { Color = null, Notes = "other" }], dryRun: false);
-        _shelves.Remove("tide", "kelp");
+        _shelves.Import(Owner.Home, "tide", [Paints.Kelp with { Color = null, Notes = "other" }], dryRun: false);
+        _shelves.Remove(Owner.Home, "tide", "kelp");
         Assert.Equal([LetDown, Film], Swatches().Select(swatch => swatch.Evidence));
     }
 
     [Fact]
     public void A_dry_run_tells_the_change_and_changes_nothing()
     {
-        Assert.Single(_store.Import("tide", [(null, LetDown)], dryRun: true)!.Added);
+        Assert.Single(_store.Import(Owner.Home, "tide", [(null, LetDown)], dryRun: true)!.Added);
         Assert.Empty(Swatches());
-        Assert.Equal(1, _shelves.RevisionOf("tide"));
+        Assert.Equal(1, _shelves.RevisionOf(Owner.Home, "tide"));
     }
 
     [Fact]
@@ -134,20 +134,20 @@ public sealed class SwatchStoreTests : IDisposable
     {
         Add(LetDown, Film);
         var corrected = new StoredSwatch("s1", LetDown with { Parts = [new StoredPart("kelp", 2)], Date = null });
-        Assert.Equal(LetDown, _store.Correct("TIDE", corrected)!.Evidence);
+        Assert.Equal(LetDown, _store.Correct(Owner.Home, "TIDE", corrected)!.Evidence);
         Assert.Equal([corrected, new StoredSwatch("s2", Film)], Swatches());
-        Assert.Null(_store.Correct("tide", corrected with { Id = "s9" }));
-        Assert.Null(_store.Correct("ebb", corrected));
+        Assert.Null(_store.Correct(Owner.Home, "tide", corrected with { Id = "s9" }));
+        Assert.Null(_store.Correct(Owner.Home, "ebb", corrected));
     }
 
     [Fact]
     public void A_removed_swatch_is_told_and_gone()
     {
         Add(LetDown, Film);
-        Assert.Equal(LetDown, _store.Remove("tide", "s1")!.Evidence);
+        Assert.Equal(LetDown, _store.Remove(Owner.Home, "tide", "s1")!.Evidence);
         Assert.Equal([new StoredSwatch("s2", Film)], Swatches());
-        Assert.Null(_store.Remove("tide", "s1"));
-        Assert.Null(_store.Import("ebb", [(null, Film)], dryRun: false));
+        Assert.Null(_store.Remove(Owner.Home, "tide", "s1"));
+        Assert.Null(_store.Import(Owner.Home, "ebb", [(null, Film)], dryRun: false));
     }
 
     [Fact]
@@ -157,7 +157,7 @@ public sealed class SwatchStoreTests : IDisposable
         Assert.Empty(Swatches());
     }
 
-    private SwatchChange Add(params SwatchEvidence[] swatches) => _store.Import("tide", [.. swatches.Select(swatch => ((string?)null, swatch))], dryRun: false)!;
+    private SwatchChange Add(params SwatchEvidence[] swatches) => _store.Import(Owner.Home, "tide", [.. swatches.Select(swatch => ((string?)null, swatch))], dryRun: false)!;
 
-    private IReadOnlyList<StoredSwatch> Swatches() => _shelves.Find("tide")!.Swatches;
+    private IReadOnlyList<StoredSwatch> Swatches() => _shelves.Find(Owner.Home, "tide")!.Swatches;
 }

@@ -12,7 +12,7 @@ namespace MixEngine.Service.Batches;
 /// One connection of a batch: reads items, solves them on all cores, keeps each answer before it is sent. What is in memory is bounded by the rooms of two
 /// queues; when they are full no further item is read, and the asker's sending waits.
 /// </summary>
-internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver solver, IAsyncStreamReader<SolveRequest> asked, IServerStreamWriter<SolveResponse> answered, ServerCallContext call)
+internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store, ItemSolver solver, IAsyncStreamReader<SolveRequest> asked, IServerStreamWriter<SolveResponse> answered, ServerCallContext call)
 {
     private const int AnswersBetweenProgress = 64;
     private const int KeptPage = 64;
@@ -30,7 +30,7 @@ internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver s
     {
         // What one of them throws ends all of them: nobody waits for a queue that nobody serves.
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(call.CancellationToken);
-        var (kept, acknowledged) = store.Count(open.Batch);
+        var (kept, acknowledged) = store.Count(owner, open.Batch);
         await answered.WriteAsync(new SolveResponse { Opened = new BatchOpened { Kept = kept, Acknowledged = acknowledged, Remarks = { remarks } } }, ending.Token);
         await SendKeptAsync(ending.Token);
 
@@ -64,7 +64,7 @@ internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver s
                         await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), cancel);
                         break;
                     case SolveRequest.PartOneofCase.Acknowledge:
-                        store.Acknowledge(open.Batch, asked.Current.Acknowledge.Keys);
+                        store.Acknowledge(owner, open.Batch, asked.Current.Acknowledge.Keys);
                         break;
                     case SolveRequest.PartOneofCase.Close:
                         return;
@@ -96,7 +96,7 @@ internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver s
             return;
         }
 
-        switch (store.Find(open.Batch, item.Key))
+        switch (store.Find(owner, open.Batch, item.Key))
         {
             case null:
                 await _items.Writer.WriteAsync(item, cancel);
@@ -152,7 +152,7 @@ internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver s
             }
 
             // Kept before sent: what the asker has seen is never solved again.
-            store.Keep(open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]);
+            store.Keep(owner, open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]);
             foreach (var (answer, _, solved) in ready)
             {
                 if (solved)
@@ -171,7 +171,7 @@ internal sealed class BatchStream(OpenBatch open, BatchStore store, ItemSolver s
     private async Task SendKeptAsync(CancellationToken cancel)
     {
         string? after = null;
-        while (store.Kept(open.Batch, after, KeptPage) is { Count: > 0 } page)
+        while (store.Kept(owner, open.Batch, after, KeptPage) is { Count: > 0 } page)
         {
             foreach (var (key, bytes) in page)
             {

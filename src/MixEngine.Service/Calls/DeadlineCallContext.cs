@@ -3,39 +3,51 @@ using Grpc.Core;
 namespace MixEngine.Service.Calls;
 
 /// <summary>A call as it came, but for its deadline and the token that tells of it.</summary>
-internal sealed class DeadlineCallContext(ServerCallContext call, DateTime deadline, CancellationToken cancellationToken) : ServerCallContext
+internal sealed class DeadlineCallContext : ServerCallContext
 {
-    protected override string MethodCore => call.Method;
+    private readonly ServerCallContext _call;
+    private readonly DateTime _deadline;
+    private readonly CancellationToken _cancellationToken;
 
-    protected override string HostCore => call.Host;
+    public DeadlineCallContext(ServerCallContext call, DateTime deadline, CancellationToken cancellationToken)
+    {
+        (_call, _deadline, _cancellationToken) = (call, deadline, cancellationToken);
 
-    protected override string PeerCore => call.Peer;
+        // The framework looks there for the request of a call that stands for another.
+        call.UserState["__HttpContext"] = call.GetHttpContext();
+    }
 
-    protected override DateTime DeadlineCore => deadline;
+    protected override string MethodCore => _call.Method;
 
-    protected override Metadata RequestHeadersCore => call.RequestHeaders;
+    protected override string HostCore => _call.Host;
 
-    protected override CancellationToken CancellationTokenCore => cancellationToken;
+    protected override string PeerCore => _call.Peer;
 
-    protected override Metadata ResponseTrailersCore => call.ResponseTrailers;
+    protected override DateTime DeadlineCore => _deadline;
+
+    protected override Metadata RequestHeadersCore => _call.RequestHeaders;
+
+    protected override CancellationToken CancellationTokenCore => _cancellationToken;
+
+    protected override Metadata ResponseTrailersCore => _call.ResponseTrailers;
 
     protected override Status StatusCore
     {
-        get => call.Status;
-        set => call.Status = value;
+        get => _call.Status;
+        set => _call.Status = value;
     }
 
     protected override WriteOptions? WriteOptionsCore
     {
-        get => call.WriteOptions;
-        set => call.WriteOptions = value;
+        get => _call.WriteOptions;
+        set => _call.WriteOptions = value;
     }
 
-    protected override AuthContext AuthContextCore => call.AuthContext;
+    protected override AuthContext AuthContextCore => _call.AuthContext;
 
-    protected override IDictionary<object, object> UserStateCore => call.UserState;
+    protected override IDictionary<object, object> UserStateCore => _call.UserState;
 
-    protected override ContextPropagationToken CreatePropagationTokenCore(ContextPropagationOptions? options) => call.CreatePropagationToken(options);
+    protected override ContextPropagationToken CreatePropagationTokenCore(ContextPropagationOptions? options) => _call.CreatePropagationToken(options);
 
-    protected override Task WriteResponseHeadersAsyncCore(Metadata responseHeaders) => call.WriteResponseHeadersAsync(responseHeaders);
+    protected override Task WriteResponseHeadersAsyncCore(Metadata responseHeaders) => _call.WriteResponseHeadersAsync(responseHeaders);
 }

@@ -15,8 +15,6 @@ internal sealed class DeadlineInterceptor(DeadlineOptions options, TimeProvider 
             return await continuation(request, context);
         }
 
-        // The framework finds its own context of a call that stands for another there.
-        context.UserState["__HttpContext"] = context.GetHttpContext();
         using var deadline = new CancellationTokenSource(options.WhereNoneIsGiven, clock);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(deadline.Token, context.CancellationToken);
         try

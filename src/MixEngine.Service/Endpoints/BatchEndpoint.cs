@@ -1,4 +1,5 @@
 using Grpc.Core;
+using MixEngine.Service.Access;
 using MixEngine.Service.Batches;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -25,12 +26,13 @@ internal sealed class BatchEndpoint(BatchStore store, ItemSolver solver, LoadedS
         // Answers hold for the shelf as it was when the batch was opened first.
         var open = requestStream.Current.Open;
         CheckId(open.Batch);
-        var shelf = shelves.Get(open.Shelf);
+        var owner = Caller.Of(context);
+        var shelf = shelves.Get(owner, open.Shelf);
         var state = FormattableString.Invariant($"{shelf.Name} {shelf.Revision}");
-        string[] remarks = store.Open(open.Batch, state) is var before && before == state
+        string[] remarks = store.Open(owner, open.Batch, state) is var before && before == state
             ? []
             : [$"The shelf changed since this batch was opened ({before} then, {state} now): answers kept from before hold for the shelf as it was."];
-        await new BatchStream(open, store, solver, requestStream, responseStream, context).RunAsync(remarks);
+        await new BatchStream(owner, open, store, solver, requestStream, responseStream, context).RunAsync(remarks);
     }
 
     public override async Task<ComputeResponse> Compute(ComputeRequest request, ServerCallContext context)
@@ -49,7 +51,7 @@ internal sealed class BatchEndpoint(BatchStore store, ItemSolver solver, LoadedS
     public override Task<DiscardBatchResponse> DiscardBatch(DiscardBatchRequest request, ServerCallContext context)
     {
         CheckId(request.Batch);
-        var discarded = store.Discard(request.Batch) ?? throw new Refusal(StatusCode.NotFound, "batch", $"There is no batch '{Shown.Of(request.Batch)}'.");
+        var discarded = store.Discard(Caller.Of(context), request.Batch) ?? throw new Refusal(StatusCode.NotFound, "batch", $"There is no batch '{Shown.Of(request.Batch)}'.");
         return Task.FromResult(new DiscardBatchResponse { Discarded = discarded });
     }
 

@@ -1,5 +1,6 @@
 using Grpc.Core;
 using MixEngine.Core;
+using MixEngine.Service.Access;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -12,7 +13,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 {
     public override Task<AuditRampResponse> AuditRamp(AuditRampRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var steps = RampInUse.Read(request.Steps, "steps", 2, shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, request.TopStep, violations);
         violations.ThrowIfAny();
@@ -21,7 +22,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<ExtendRampResponse> ExtendRamp(ExtendRampRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var steps = RampInUse.Read(request.Steps, "steps", 2, shelf, violations);
         var (end, with) = RampExtensionMapping.Read(request, shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, 0, violations);
@@ -31,7 +32,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<StepBetweenResponse> StepBetween(StepBetweenRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var from = RecipeMapping.ReadPigmented(request.From, "from", shelf, violations);
         var to = RecipeMapping.ReadPigmented(request.To, "to", shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, 0, violations);
@@ -42,7 +43,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<RampAroundResponse> RampAround(RampAroundRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var (target, options) = ColorRampMapping.Read(request, view, violations);
         violations.ThrowIfAny();
         var ramp = EngineRefusal.InField("shelf", () => ColorRamp.Around(target!, [.. shelf.Paints], view, options, context.CancellationToken));
@@ -51,7 +52,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<GlazeToResponse> GlazeTo(GlazeToRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var (target, surfaces, recipes, options) = GlazeSearchMapping.Read(request, view, shelf, violations);
         violations.ThrowIfAny();
         var found = EngineRefusal.InField("recipes", () => GlazeSearch.Find(surfaces, target, recipes, view, options, context.CancellationToken));
@@ -60,7 +61,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<UndercoatResponse> Undercoat(UndercoatRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
         var (primers, coatUm) = UndercoatMapping.Read(request, violations);
         violations.ThrowIfAny();
@@ -72,7 +73,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<FinishResponse> Finish(FinishRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var recipes = RampInUse.Read(request.Recipes, "recipes", 1, shelf, violations);
         var varnish = ViewMapping.ReadFinish(request.Varnish, "varnish", violations);
         violations.ThrowIfAny();
@@ -82,7 +83,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<LightResponse> Light(LightRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var recipes = RampInUse.Read(request.Recipes, "recipes", 1, shelf, violations);
         var (lamps, target) = LampMapping.Read(request, view, violations);
         violations.ThrowIfAny();
@@ -91,16 +92,16 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
 
     public override Task<EyesResponse> Eyes(EyesRequest request, ServerCallContext context)
     {
-        var (shelf, view, violations) = Begin(request.Shelf, request.View);
+        var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var recipes = RampInUse.Read(request.Recipes, "recipes", 1, shelf, violations);
         var eyes = RampLookMapping.ReadEyes(request.Eyes, violations);
         violations.ThrowIfAny();
         return Task.FromResult(new EyesResponse { Looks = { eyes.Select(eye => RampLookMapping.Write(Core.RampLook.ToEye(recipes, view, eye))) } });
     }
 
-    private (Shelf Shelf, Core.View View, Violations Violations) Begin(string shelf, V1.View? view)
+    private (Shelf Shelf, Core.View View, Violations Violations) Begin(ServerCallContext context, string shelf, V1.View? view)
     {
         var violations = new Violations();
-        return (shelves.Get(shelf), ViewMapping.Read(view, violations), violations);
+        return (shelves.Get(Caller.Of(context), shelf), ViewMapping.Read(view, violations), violations);
     }
 }

@@ -1,5 +1,6 @@
 using Grpc.Core;
 using MixEngine.Core;
+using MixEngine.Service.Access;
 using MixEngine.Service.Calls;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
@@ -14,7 +15,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
     public override Task<PredictResponse> Predict(PredictRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
         violations.ThrowIfAny();
@@ -24,7 +25,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
     public override Task<RampResponse> Ramp(RampRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         var (through, options) = RampMapping.Read(request, shelf, violations);
         violations.ThrowIfAny();
@@ -35,7 +36,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
     public override Task<MatchResponse> Match(MatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         var (target, options) = MatchMapping.Read(request, view, shelf, violations);
         violations.ThrowIfAny();
@@ -48,7 +49,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
     public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         var surface = SurfaceMapping.Read(request.Over, "over", view, shelf, violations);
         var coats = CoatsMapping.Read(request, shelf, violations);
@@ -59,7 +60,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
     public override Task<CoverResponse> Cover(CoverRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
         var (primers, coatUm) = CoverMapping.Read(request, violations);

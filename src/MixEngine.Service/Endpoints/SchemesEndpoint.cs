@@ -4,6 +4,7 @@ using Grpc.Core;
 using MixEngine.Core;
 using MixEngine.Interchange;
 using MixEngine.Reports;
+using MixEngine.Service.Access;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Schemes;
@@ -33,12 +34,13 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
     public override async Task RunScheme(RunSchemeRequest request, IServerStreamWriter<RunSchemeResponse> responseStream, ServerCallContext context)
     {
         CheckFormats(request.Formats);
+        var owner = Caller.Of(context);
         var scheme = SchemePaints.Read(request.Text);
-        var snapshot = runner.Snapshot(scheme, request);
+        var snapshot = runner.Snapshot(owner, scheme, request);
 
         // Solve beside the stream, so that progress is told while it goes on.
         var answer = await TellingAsync(tell => SchemeRunner.Solve(scheme, request, snapshot, tell, context.CancellationToken), responseStream, context.CancellationToken);
-        var run = Keep(scheme, request, snapshot, answer.Result);
+        var run = Keep(owner, scheme, request, snapshot, answer.Result);
         answer.Result.Summary.Run = run.Run;
 
         foreach (var area in answer.Result.Areas)
@@ -54,11 +56,11 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
     }
 
     public override Task<ListSchemeRunsResponse> ListSchemeRuns(ListSchemeRunsRequest request, ServerCallContext context) =>
-        Task.FromResult(new ListSchemeRunsResponse { Runs = { runs.List().Select(Write) } });
+        Task.FromResult(new ListSchemeRunsResponse { Runs = { runs.List(Caller.Of(context)).Select(Write) } });
 
     public override Task<GetSchemeRunResponse> GetSchemeRun(GetSchemeRunRequest request, ServerCallContext context)
     {
-        var (run, content) = Find(request.Run);
+        var (run, content) = Find(Caller.Of(context), request.Run);
         var result = SchemeResult.Parser.ParseFrom(content.Answer);
         result.Summary.Run = run.Run;
         return Task.FromResult(new GetSchemeRunResponse { Run = Write(run), Result = result, Text = RunSchemeRequest.Parser.ParseFrom(content.Request).Text });
@@ -66,7 +68,7 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
 
     public override Task<ReplaySchemeRunResponse> ReplaySchemeRun(ReplaySchemeRunRequest request, ServerCallContext context)
     {
-        var (run, content) = Find(request.Run);
+        var (run, content) = Find(Caller.Of(context), request.Run);
         var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
         var again = SchemeRunner.Solve(SchemePaints.Read(asked.Text), asked, content.Shelves, null, context.CancellationToken);
 
@@ -81,15 +83,16 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
 
     public override Task<CompareSchemeRunResponse> CompareSchemeRun(CompareSchemeRunRequest request, ServerCallContext context)
     {
-        var (_, content) = Find(request.Run);
+        var owner = Caller.Of(context);
+        var (_, content) = Find(owner, request.Run);
         var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
         asked.OtherShelf = request.Shelf;
         var scheme = SchemePaints.Read(asked.Text);
         var comparison = request.Shelf.Length > 0
-            ? Elsewhere(scheme, asked, content, context.CancellationToken)
+            ? Elsewhere(owner, scheme, asked, content, context.CancellationToken)
             : SchemeComparison.Of(
                 SchemeRunner.Solve(scheme, asked, content.Shelves, null, context.CancellationToken).Plan,
-                SchemeRunner.Solve(scheme, asked, runner.Snapshot(scheme, asked), null, context.CancellationToken).Plan);
+                SchemeRunner.Solve(scheme, asked, runner.Snapshot(owner, scheme, asked), null, context.CancellationToken).Plan);
         return Task.FromResult(new CompareSchemeRunResponse
         {
             Steps = { comparison.Steps.Select(SchemeMapping.Write) },
@@ -102,23 +105,20 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
     {
         var violations = new Violations();
         var mix = MadeMixMapping.Read(request.Mix, clock.GetUtcNow(), violations);
-        if (mix?.Run is { } run && runs.Find(run) is null)
-        {
-            violations.Add("mix.run", $"There is no scheme run {run}; list them, or leave it out.");
-        }
-
         violations.ThrowIfAny();
-        return Task.FromResult(new LogMixResponse { Mix = MadeMixMapping.Write(mixes.Add(mix!)) });
+        var kept = mixes.Add(Caller.Of(context), mix!)
+            ?? throw new Refusal(StatusCode.InvalidArgument, "mix.run", $"There is no scheme run {mix!.Run}; list them, or leave it out.");
+        return Task.FromResult(new LogMixResponse { Mix = MadeMixMapping.Write(kept) });
     }
 
     public override Task<ListMixesResponse> ListMixes(ListMixesRequest request, ServerCallContext context) =>
-        Task.FromResult(new ListMixesResponse { Mixes = { mixes.List(request.Run == 0 ? null : request.Run).Select(MadeMixMapping.Write) } });
+        Task.FromResult(new ListMixesResponse { Mixes = { mixes.List(Caller.Of(context), request.Run == 0 ? null : request.Run).Select(MadeMixMapping.Write) } });
 
-    private SchemeComparison Elsewhere(Scheme scheme, RunSchemeRequest asked, SchemeRunContent content, CancellationToken cancellation)
+    private SchemeComparison Elsewhere(Owner owner, Scheme scheme, RunSchemeRequest asked, SchemeRunContent content, CancellationToken cancellation)
     {
         // The run's own shelves as they were, the other one as it is.
         var shelves = content.Shelves.ToDictionary();
-        shelves[asked.OtherShelf] = runner.Snapshot(scheme, asked)[asked.OtherShelf];
+        shelves[asked.OtherShelf] = runner.Snapshot(owner, scheme, asked)[asked.OtherShelf];
         return SchemeRunner.Solve(scheme, asked, shelves, null, cancellation).Elsewhere!;
     }
 
@@ -148,11 +148,11 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         return await solving;
     }
 
-    private SchemeRun Keep(Scheme scheme, RunSchemeRequest request, IReadOnlyDictionary<string, StoredShelf> snapshot, SchemeResult result)
+    private SchemeRun Keep(Owner owner, Scheme scheme, RunSchemeRequest request, IReadOnlyDictionary<string, StoredShelf> snapshot, SchemeResult result)
     {
         var kept = request.Clone();
         kept.Formats.Clear();
-        return runs.Keep(scheme.Name, SchemeRunner.EngineVersion, SchemeRunner.DigestOf(result), new SchemeRunContent(kept.ToByteArray(), snapshot, result.ToByteArray()));
+        return runs.Keep(owner, scheme.Name, SchemeRunner.EngineVersion, SchemeRunner.DigestOf(result), new SchemeRunContent(kept.ToByteArray(), snapshot, result.ToByteArray()));
     }
 
     private static IEnumerable<ReportFile> Files(SchemeAnswer answer, IReadOnlyCollection<string> formats, DateTimeOffset made) =>
@@ -188,8 +188,8 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         violations.ThrowIfAny();
     }
 
-    private (SchemeRun Run, SchemeRunContent Content) Find(long run) =>
-        runs.Find(run) ?? throw new Refusal(StatusCode.NotFound, "run", $"There is no scheme run {run}; list them to see their numbers.");
+    private (SchemeRun Run, SchemeRunContent Content) Find(Owner owner, long run) =>
+        runs.Find(owner, run) ?? throw new Refusal(StatusCode.NotFound, "run", $"There is no scheme run {run}; list them to see their numbers.");
 
     private static V1.SchemeRun Write(SchemeRun run) => new()
     {

@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Grpc.Core;
 using MixEngine.Interchange;
+using MixEngine.Service.Access;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -17,7 +18,7 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
     public override Task<ListShelvesResponse> ListShelves(ListShelvesRequest request, ServerCallContext context)
     {
         var response = new ListShelvesResponse();
-        response.Shelves.Add(store.List().Select(shelf => new V1.ShelfSummary { Shelf = shelf.Name, Paints = shelf.Paints, Revision = shelf.Revision }));
+        response.Shelves.Add(store.List(Caller.Of(context)).Select(shelf => new V1.ShelfSummary { Shelf = shelf.Name, Paints = shelf.Paints, Revision = shelf.Revision }));
         return Task.FromResult(response);
     }
 
@@ -28,7 +29,7 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
         violations.ThrowIfAny();
         var (paints, notes) = ShelfImport.Read(request.Content, request.FileName, context.CancellationToken);
         string[] remarks = [.. notes, .. EvidenceRemarks.Of(paints, context.CancellationToken)];
-        var change = store.Import(name, paints, request.DryRun);
+        var change = store.Import(Caller.Of(context), name, paints, request.DryRun);
         return Task.FromResult(new ImportShelfResponse
         {
             Shelf = change.Shelf,
@@ -43,7 +44,7 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
     public override Task<ExportShelfResponse> ExportShelf(ExportShelfRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var format = FormatMapping.Read(request.Format, violations);
         violations.ThrowIfAny();
         using var stream = new MemoryStream();
@@ -58,7 +59,7 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
     public override Task<ListPaintsResponse> ListPaints(ListPaintsRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         violations.ThrowIfAny();
         var response = new ListPaintsResponse { Shelf = shelf.Name, Revision = shelf.Revision };
@@ -74,7 +75,7 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
     public override Task<GetPaintResponse> GetPaint(GetPaintRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var view = ViewMapping.Read(request.View, violations);
         violations.ThrowIfAny();
         var paint = Named(shelf, request.Paint);
@@ -85,9 +86,9 @@ internal sealed class ShelvesEndpoint(ShelfStore store, LoadedShelves shelves) :
 
     public override Task<RemovePaintResponse> RemovePaint(RemovePaintRequest request, ServerCallContext context)
     {
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var paint = Named(shelf, request.Paint);
-        if (store.Remove(shelf.Name, paint.Id) is null)
+        if (store.Remove(Caller.Of(context), shelf.Name, paint.Id) is null)
         {
             throw new Refusal(StatusCode.NotFound, "paint", $"'{Shown.Of(paint.Name)}' is not a bottle on the shelf '{shelf.Name}', so there is nothing to remove.");
         }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Google.Protobuf;
 using Grpc.Core;
 using MixEngine.Interchange;
+using MixEngine.Service.Access;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -22,7 +23,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     public override Task<AddSwatchResponse> AddSwatch(AddSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var before = shelves.Get(request.Shelf);
+        var before = shelves.Get(Caller.Of(context), request.Shelf);
         if (request.Swatch?.Id.Length > 0)
         {
             violations.Add("swatch.id", $"'{Shown.Of(request.Swatch.Id)}' is given; the engine gives ids. Leave it out, or correct the swatch that has it.");
@@ -35,7 +36,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
 
         var evidence = SwatchMapping.Read(request.Swatch, "swatch", before, violations);
         violations.ThrowIfAny();
-        var (change, after) = Keep(before, [(null, evidence!)], dryRun: false, "swatch.film", context.CancellationToken);
+        var (change, after) = Keep(Caller.Of(context), before, [(null, evidence!)], dryRun: false, "swatch.film", context.CancellationToken);
         var response = new AddSwatchResponse { Paints = { PaintChangeMapping.Write(before, after, change.Added.Select(swatch => swatch.Evidence)) } };
         if (change.AlreadyThere is [var same])
         {
@@ -50,7 +51,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     public override Task<CorrectSwatchResponse> CorrectSwatch(CorrectSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var before = shelves.Get(request.Shelf);
+        var before = shelves.Get(Caller.Of(context), request.Shelf);
         var stored = Named(before, request.Swatch?.Id ?? "", "swatch.id");
         var evidence = SwatchMapping.Read(request.Swatch, "swatch", before, violations);
         violations.ThrowIfAny();
@@ -59,9 +60,9 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
         violations.ThrowIfAny();
 
         // Learnt before it is kept: what the engine refuses changes nothing.
-        shelves.With(before, [.. before.Swatches.Select(swatch => swatch.Id == stored.Id ? corrected : swatch)], context.CancellationToken);
-        var replaced = store.Correct(before.Name, corrected) ?? throw NoSuchSwatch(before, stored.Id, "swatch.id");
-        var after = shelves.Get(before.Name);
+        shelves.With(Caller.Of(context), before, [.. before.Swatches.Select(swatch => swatch.Id == stored.Id ? corrected : swatch)], context.CancellationToken);
+        var replaced = store.Correct(Caller.Of(context), before.Name, corrected) ?? throw NoSuchSwatch(before, stored.Id, "swatch.id");
+        var after = shelves.Get(Caller.Of(context), before.Name);
         return Task.FromResult(new CorrectSwatchResponse
         {
             Fit = SwatchFitMapping.Write(corrected, after),
@@ -73,20 +74,20 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
 
     public override Task<RemoveSwatchResponse> RemoveSwatch(RemoveSwatchRequest request, ServerCallContext context)
     {
-        var before = shelves.Get(request.Shelf);
+        var before = shelves.Get(Caller.Of(context), request.Shelf);
         var stored = Named(before, request.Id, "id");
-        var removed = store.Remove(before.Name, stored.Id) ?? throw NoSuchSwatch(before, stored.Id, "id");
+        var removed = store.Remove(Caller.Of(context), before.Name, stored.Id) ?? throw NoSuchSwatch(before, stored.Id, "id");
         return Task.FromResult(new RemoveSwatchResponse
         {
             Removed = SwatchMapping.Write(removed),
-            Paints = { PaintChangeMapping.Write(before, shelves.Get(before.Name), [removed.Evidence]) },
+            Paints = { PaintChangeMapping.Write(before, shelves.Get(Caller.Of(context), before.Name), [removed.Evidence]) },
         });
     }
 
     public override Task<ListSwatchesResponse> ListSwatches(ListSwatchesRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var page = violations.InRange("page_size", request.PageSize, 1, LargestPage, DefaultPage);
         var from = PageStart(request.PageToken, shelf, violations);
         IEnumerable<StoredSwatch> chosen = request.Paint.Length == 0 ? shelf.Swatches : shelf.Swatches.Of(NameOf(request.Paint, shelf, violations));
@@ -109,9 +110,9 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
 
     public override Task<ImportSwatchesResponse> ImportSwatches(ImportSwatchesRequest request, ServerCallContext context)
     {
-        var before = shelves.Get(request.Shelf);
+        var before = shelves.Get(Caller.Of(context), request.Shelf);
         var (swatches, remarks) = SwatchImport.Read(request, before, context.CancellationToken);
-        var (change, after) = Keep(before, swatches, request.DryRun, "content", context.CancellationToken);
+        var (change, after) = Keep(Caller.Of(context), before, swatches, request.DryRun, "content", context.CancellationToken);
         return Task.FromResult(new ImportSwatchesResponse
         {
             Added = change.Added.Count,
@@ -126,7 +127,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     public override Task<ExportSwatchesResponse> ExportSwatches(ExportSwatchesRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var format = FormatMapping.ReadForSwatches(request.Format, violations);
         violations.ThrowIfAny();
         using var stream = new MemoryStream();
@@ -141,7 +142,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     public override Task<AdviseSwatchResponse> AdviseSwatch(AdviseSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
-        var shelf = shelves.Get(request.Shelf);
+        var shelf = shelves.Get(Caller.Of(context), request.Shelf);
         var paint = PaintLookup.Find(shelf, request.Paint, "paint", violations);
         var count = violations.InRange("count", request.Count, 1, 10, 3);
         violations.ThrowIfAny();
@@ -182,17 +183,17 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
     };
 
     // Learnt from before it is kept: what the engine refuses changes nothing.
-    private (SwatchChange Change, Shelf After) Keep(Shelf before, IReadOnlyList<(string?, SwatchEvidence)> swatches, bool dryRun, string filmField, CancellationToken cancellationToken)
+    private (SwatchChange Change, Shelf After) Keep(Owner owner, Shelf before, IReadOnlyList<(string?, SwatchEvidence)> swatches, bool dryRun, string filmField, CancellationToken cancellationToken)
     {
-        var planned = store.Import(before.Name, swatches, dryRun: true) ?? throw Gone(before);
+        var planned = store.Import(owner, before.Name, swatches, dryRun: true) ?? throw Gone(before);
         StoredSwatch[] together = [.. before.Swatches, .. planned.Added];
         var violations = new Violations();
         FilmRecipes.Check(together, planned.Added, filmField, violations);
         violations.ThrowIfAny();
-        var imagined = shelves.With(before, together, cancellationToken);
+        var imagined = shelves.With(owner, before, together, cancellationToken);
         return dryRun
             ? (planned, imagined)
-            : (store.Import(before.Name, swatches, dryRun: false) ?? throw Gone(before), shelves.Get(before.Name));
+            : (store.Import(owner, before.Name, swatches, dryRun: false) ?? throw Gone(before), shelves.Get(owner, before.Name));
     }
 
     // What is kept but says nothing to the engine.

@@ -4,11 +4,11 @@ using MixEngine.Storage;
 namespace MixEngine.Service.Hosting;
 
 /// <summary>The service is well when its database answers.</summary>
-internal sealed class DatabaseHealth(ShelfStore shelves) : IHealthCheck
+internal sealed class DatabaseHealth(Database database) : IHealthCheck
 {
     public Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default)
     {
-        shelves.List();
+        database.Ask();
         return Task.FromResult(HealthCheckResult.Healthy());
     }
 }

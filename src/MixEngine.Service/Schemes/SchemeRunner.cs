@@ -17,14 +17,14 @@ internal sealed class SchemeRunner(LoadedShelves shelves, ShelfStore stored)
     public static string EngineVersion { get; } =
         typeof(SchemeRunner).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "unknown";
 
-    /// <summary>The shelves that a request is about, as they are now, by the names it calls them by.</summary>
-    public IReadOnlyDictionary<string, StoredShelf> Snapshot(Scheme scheme, V1.RunSchemeRequest request)
+    /// <summary>The shelves of an owner that a request is about, as they are now, by the names it calls them by.</summary>
+    public IReadOnlyDictionary<string, StoredShelf> Snapshot(Owner owner, Scheme scheme, V1.RunSchemeRequest request)
     {
         var snapshot = new Dictionary<string, StoredShelf>();
         foreach (var name in Names(scheme, request).Distinct())
         {
             // Named as it is stored, and refused as everywhere where it is not there.
-            snapshot[name] = stored.Find(shelves.Get(name).Name)!;
+            snapshot[name] = stored.Find(owner, shelves.Get(owner, name).Name)!;
         }
 
         return snapshot;

@@ -6,39 +6,40 @@ using MixEngine.Storage;
 
 namespace MixEngine.Service.Shelves;
 
-/// <summary>The shelves with their paints derived: once for each revision, and once for each bottle while nothing new is known of it.</summary>
+/// <summary>The shelves of all owners with their paints derived: once for each revision, and once for each bottle while nothing new is known of it.</summary>
 public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logger)
 {
-    private readonly ConcurrentDictionary<string, Shelf> _loaded = new();
-    private readonly ConcurrentDictionary<string, Shelf> _imagined = new();
+    private readonly ConcurrentDictionary<(Owner, string), Shelf> _loaded = new();
+    private readonly ConcurrentDictionary<(Owner, string), Shelf> _imagined = new();
 
     /// <summary>The shelf as it is now.</summary>
     /// <exception cref="Refusal">There is no such shelf.</exception>
-    public Shelf Get(string name)
+    public Shelf Get(Owner owner, string name)
     {
         var wanted = ShelfName.OrDefault(name);
-        if (store.RevisionOf(wanted) is { } revision)
+        if (store.RevisionOf(owner, wanted) is { } revision)
         {
-            var known = _loaded.GetValueOrDefault(ShelfName.Fold(wanted));
+            var place = (owner, ShelfName.Fold(wanted));
+            var known = _loaded.GetValueOrDefault(place);
             if (known?.Revision == revision)
             {
                 return known;
             }
 
-            if (store.Find(wanted) is { } stored)
+            if (store.Find(owner, wanted) is { } stored)
             {
-                return _loaded[ShelfName.Fold(wanted)] = Load(stored, known);
+                return _loaded[place] = Load(place, stored, known);
             }
         }
 
-        throw new Refusal(StatusCode.NotFound, "shelf", NoSuchShelf(wanted));
+        throw new Refusal(StatusCode.NotFound, "shelf", NoSuchShelf(owner, wanted));
     }
 
     /// <summary>The shelf as it would be with other swatches, so that a change can be judged before it is made.</summary>
-    public Shelf With(Shelf shelf, IReadOnlyList<StoredSwatch> swatches, CancellationToken cancellationToken) =>
-        _imagined[ShelfName.Fold(shelf.Name)] = Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken);
+    public Shelf With(Owner owner, Shelf shelf, IReadOnlyList<StoredSwatch> swatches, CancellationToken cancellationToken) =>
+        _imagined[(owner, ShelfName.Fold(shelf.Name))] = Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken);
 
-    private Shelf Load(StoredShelf stored, Shelf? before)
+    private Shelf Load((Owner, string) place, StoredShelf stored, Shelf? before)
     {
         // A bottle of which the same is known as before need not be derived again.
         var start = Stopwatch.GetTimestamp();
@@ -55,7 +56,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
             return new Bottle(paint, PaintFromEvidence.Derive(paint));
         }).ToArray();
         Log.ShelfLoaded(logger, stored.Revision, derived, bottles.Length, (long)Stopwatch.GetElapsedTime(start).TotalMilliseconds);
-        Shelf?[] candidates = [before, _imagined.GetValueOrDefault(ShelfName.Fold(stored.Name))];
+        Shelf?[] candidates = [before, _imagined.GetValueOrDefault(place)];
         return Learnt(new Shelf(stored.Name, stored.Revision, bottles) { Swatches = stored.Swatches }, candidates.OfType<Shelf>(), CancellationToken.None);
     }
 
@@ -72,9 +73,9 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
         };
     }
 
-    private string NoSuchShelf(string name)
+    private string NoSuchShelf(Owner owner, string name)
     {
-        var shelves = store.List().Select(shelf => $"'{shelf.Name}'").ToArray();
+        var shelves = store.List(owner).Select(shelf => $"'{shelf.Name}'").ToArray();
         return shelves.Length == 0
             ? $"There is no shelf '{Shown.Of(name)}', nor any other yet. Import a table of your paints first."
             : $"There is no shelf '{Shown.Of(name)}'. There are {string.Join(", ", shelves.Take(20))}{(shelves.Length > 20 ? " and others" : "")}.";

@@ -233,9 +233,9 @@ public sealed class RefusalTests(TestService service) : IClassFixture<TestServic
     [Fact]
     public async Task A_match_on_a_shelf_without_paint_is_refused()
     {
-        service.Import("clear", "name,hex,kind\nbrine,,medium\n");
+        service.Import("washed", "name,hex,kind\nbrine,,medium\n");
         await Refused(
-            service.Mixing.MatchAsync(new MatchRequest { Shelf = "clear", Target = new ColorInput { Text = "#ccc" } }),
+            service.Mixing.MatchAsync(new MatchRequest { Shelf = "washed", Target = new ColorInput { Text = "#ccc" } }),
             StatusCode.InvalidArgument, "shelf", "There is no paint on the shelf 'clear'");
     }
 
