@@ -9,13 +9,42 @@ internal sealed class RecipeCloud
     private readonly Lab[] _labs;
     private readonly double[] _lightness;
 
+    // Takes the arrays over and sorts them in place.
     private RecipeCloud(Candidate[] recipes, Lab[] labs)
     {
         // Equal lightness keeps the order of the recipes, so that answers do not depend on the sort.
-        var order = Enumerable.Range(0, recipes.Length).OrderBy(i => labs[i].L).ToArray();
-        _recipes = Array.ConvertAll(order, i => recipes[i]);
-        _labs = Array.ConvertAll(order, i => labs[i]);
+        var order = new int[recipes.Length];
+        for (var i = 0; i < order.Length; i++)
+        {
+            order[i] = i;
+        }
+
+        Array.Sort(order, (i, j) => labs[i].L.CompareTo(labs[j].L) is var byLightness and not 0 ? byLightness : i.CompareTo(j));
+        Rearrange(order, recipes, labs);
+        (_recipes, _labs) = (recipes, labs);
         _lightness = Array.ConvertAll(_labs, lab => lab.L);
+    }
+
+    // Each cycle of the permutation by itself, so that no second pair of large arrays is held.
+    private static void Rearrange(int[] order, Candidate[] recipes, Lab[] labs)
+    {
+        for (var start = 0; start < order.Length; start++)
+        {
+            var (recipe, lab, place) = (recipes[start], labs[start], start);
+            while (order[place] != place)
+            {
+                var from = order[place];
+                order[place] = place;
+                if (from == start)
+                {
+                    (recipes[place], labs[place]) = (recipe, lab);
+                    break;
+                }
+
+                (recipes[place], labs[place]) = (recipes[from], labs[from]);
+                place = from;
+            }
+        }
     }
 
     public int Count => _recipes.Length;
@@ -23,27 +52,44 @@ internal sealed class RecipeCloud
     /// <summary>Computes all recipes of one and two paints of the shelf, and those of three paints at some of its places.</summary>
     public static RecipeCloud Of(SearchShelf shelf, int paints, int drops, IReadOnlyList<int> threeFrom, CancellationToken cancellation)
     {
-        var recipes = new List<Candidate>();
-        var all = Enumerable.Range(0, shelf.Paints.Length).ToArray();
-        recipes.AddRange(all.Select(a => Candidate.Of(a, 1)));
-        if (paints >= 2)
+        // Counted first, so that the largest array is made once.
+        var all = shelf.Paints.Length;
+        var pairs = paints >= 2 ? Pairs(drops).ToArray() : [];
+        var triples = paints >= 3 ? Triples(drops).ToArray() : [];
+        var three = (long)threeFrom.Count;
+        var recipes = new Candidate[all + (long)all * (all - 1) / 2 * pairs.Length + three * (three - 1) * (three - 2) / 6 * triples.Length];
+        var next = 0;
+        for (var a = 0; a < all; a++)
         {
-            var shares = Pairs(drops).ToArray();
-            recipes.AddRange(from a in all from b in all where b > a from share in shares select Candidate.Of(a, share.I, b, share.J));
+            recipes[next++] = Candidate.Of(a, 1);
         }
 
-        if (paints >= 3)
+        for (var a = 0; a < all; a++)
         {
-            var shares = Triples(drops).ToArray();
-            recipes.AddRange(
-                from x in Enumerable.Range(0, threeFrom.Count)
-                from y in Enumerable.Range(x + 1, threeFrom.Count - x - 1)
-                from z in Enumerable.Range(y + 1, threeFrom.Count - y - 1)
-                from share in shares
-                select new Candidate(threeFrom[x], share.I, threeFrom[y], share.J, threeFrom[z], share.K));
+            for (var b = a + 1; b < all; b++)
+            {
+                foreach (var (i, j) in pairs)
+                {
+                    recipes[next++] = Candidate.Of(a, i, b, j);
+                }
+            }
         }
 
-        return Of(shelf, [.. recipes], cancellation);
+        for (var x = 0; x < threeFrom.Count; x++)
+        {
+            for (var y = x + 1; y < threeFrom.Count; y++)
+            {
+                for (var z = y + 1; z < threeFrom.Count; z++)
+                {
+                    foreach (var (i, j, k) in triples)
+                    {
+                        recipes[next++] = new Candidate(threeFrom[x], i, threeFrom[y], j, threeFrom[z], k);
+                    }
+                }
+            }
+        }
+
+        return Of(shelf, recipes, cancellation);
     }
 
     /// <summary>Computes the colours of given recipes.</summary>
