@@ -14,6 +14,8 @@ public static class PdfCards
     private const double SwatchX = PdfPen.Left + 38;
     private const double SwatchWidth = 84;
     private const double TextX = SwatchX + SwatchWidth + 10;
+    private const double Right = PdfPen.Left + PdfPen.Width;
+    private const double Small = 8;
 
     /// <summary>Writes the pages.</summary>
     /// <param name="book">The cards.</param>
@@ -123,9 +125,10 @@ public static class PdfCards
             pen.Room(PotRow);
             pen.Put(Text($"pot {pot.Number}"), 12, true, PdfPen.Left, pen.Y + 10, 37);
             pen.Swatch(pot.Color, SwatchX, pen.Y + 2, SwatchWidth, PotRow - 6);
-            Make(pen, pot.Parts);
-            pen.Put(Text($"{pot.DropsText} drops = {pot.Ml:0.0#} ml    {pot.Percent}    {pot.Rounding}"), 9.5, false, TextX, pen.Y + 18, PdfPen.Left + PdfPen.Width - TextX);
-            pen.Put(pot.Warning, 8, false, TextX, pen.Y + 29, PdfPen.Left + PdfPen.Width - TextX);
+            var end = Make(pen, pot.Parts) + 14;
+            pen.Put(pot.Rounding, Small, false, end, pen.Y + 5, Right - end, right: true);
+            pen.Put(Text($"{pot.DropsText} drops = {pot.Ml:0.0#} ml    {pot.Percent}"), 9.5, false, TextX, pen.Y + 18, Right - TextX);
+            pen.Put(pot.Warning, 8, false, TextX, pen.Y + 29, Right - TextX);
             pen.Y += PotRow;
         }
 
@@ -135,8 +138,8 @@ public static class PdfCards
         var row = rest / steps is var fitting && fitting >= LowStep ? Math.Min(TallStep, fitting) : TallStep;
         foreach (var area in figure.Areas)
         {
-            // A heading stays with its first step.
-            pen.Room(row + HeadingRow);
+            // An area is painted from one page: it moves to the next where it does not fit on this one.
+            pen.Room(Math.Min(area.Steps.Count * row + HeadingRow, PdfPen.Bottom - PdfPen.Top - 20));
             Heading(pen, area.Name, area.Role + (area.SameAs is { } same ? $", as {same}" : ""));
             foreach (var step in area.Steps)
             {
@@ -165,13 +168,25 @@ public static class PdfCards
         var end = step.Parts.Count == 1 ? TextX + pen.Put(step.Parts[0].Of, 16, true, TextX, pen.Y, 300) : Make(pen, step.Parts);
         if (step.Coats > 1)
         {
-            pen.Put(Text($"× {step.Coats} coats"), 13, true, end + 14, pen.Y + 2, 90);
+            end += 14 + pen.Put(Text($"× {step.Coats} coats"), 13, true, end + 14, pen.Y + 2, 90);
         }
 
-        pen.Put($"{step.Name}: {step.Where}", 10.5, false, TextX, pen.Y + row * 0.43, PdfPen.Left + PdfPen.Width - TextX);
-        pen.Put($"{step.Color.Words}   {step.Color.LabText}   {step.Percent}   {step.Sure}", 7.5, false, TextX, pen.Y + row * 0.72, PdfPen.Left + PdfPen.Width - TextX);
+        // Three lines, each with something at its right end; a long recipe sends what stands right of it down to the last.
+        var look = $"{step.Color.Words}   {step.Color.LabText}";
+        var lookFits = end + 14 + pen.WidthOf(look, Small, false) <= Right;
+        Spread(pen, $"{step.Name}: {step.Where}", 10.5, step.Sure, pen.Y + row * 0.43);
+        Spread(pen, step.Percent, Small, lookFits ? "" : look, pen.Y + row * 0.72);
+        pen.Put(lookFits ? look : "", Small, false, end, pen.Y + 5, Right - end, right: true);
         pen.Y += row;
         pen.Rule(pen.Y - 1);
+    }
+
+    // A text from the left and one that ends at the right.
+    private static void Spread(PdfPen pen, string text, double size, string right, double y)
+    {
+        var width = right.Length == 0 ? 0 : 14 + pen.WidthOf(right, Small, false);
+        pen.Put(text, size, false, TextX, y, Right - TextX - width);
+        pen.Put(right, Small, false, TextX, y + Math.Max(0, size - Small), Right - TextX, right: true);
     }
 
     private static void Elsewhere(PdfPen pen, SchemeComparison? elsewhere)
@@ -213,7 +228,7 @@ public static class PdfCards
         {
             x += i == 0 ? 0 : pen.Put("+", 12, false, x, pen.Y + 2, 20) + 6;
             x += pen.Put(parts[i].Count, 17, true, x, pen.Y - 2, 60) + 5;
-            x += pen.Put(parts[i].Of, 12, false, x, pen.Y + 2, (PdfPen.Left + PdfPen.Width - x) / (parts.Count - i)) + 6;
+            x += pen.Put(parts[i].Of, 12, false, x, pen.Y + 2, (Right - x) / (parts.Count - i)) + 6;
         }
 
         return x;

@@ -65,6 +65,9 @@ internal sealed class PdfPen : IDisposable
         }
     }
 
+    /// <summary>How wide a text is, in points.</summary>
+    public double WidthOf(string text, double size, bool bold) => Page.MeasureString(text, FontOf(size, bold)).Width;
+
     /// <summary>Writes at a place; returns the width.</summary>
     public double Put(string text, double size, bool bold, double x, double y, double width, XBrush? brush = null, bool right = false)
     {
