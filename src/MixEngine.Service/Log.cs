@@ -17,4 +17,7 @@ internal static partial class Log
 
     [LoggerMessage(5, LogLevel.Warning, "A client spoke HTTP/2 to the HTTP/1.1 port {Address} and was told so.")]
     public static partial void WrongProtocol(ILogger logger, string address);
+
+    [LoggerMessage(6, LogLevel.Warning, "The database could not serve {Method}; the caller was told why.")]
+    public static partial void DatabaseTrouble(ILogger logger, Exception exception, string method);
 }

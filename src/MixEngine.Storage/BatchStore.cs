@@ -20,12 +20,12 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     /// <returns>The state under which it was first opened.</returns>
     public string Open(Owner owner, string batch, string shelfState)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, Claim(batch));
         session.Run("DELETE FROM batch WHERE owner = @owner AND touched < @before", ("@owner", owner.Name), ("@before", Now() - (long)Forgotten.TotalSeconds));
         session.Run(
             "INSERT INTO batch (owner, batch_id, shelf_state, touched) VALUES (@owner, @batch, @state, @now) ON CONFLICT (owner, batch_id) DO UPDATE SET touched = @now",
             ("@owner", owner.Name), ("@batch", batch), ("@state", shelfState), ("@now", Now()));
-        var state = session.Rows("SELECT shelf_state FROM batch WHERE owner = @owner AND batch_id = @batch", row => row.GetString(0), ("@owner", owner.Name), ("@batch", batch))[0];
+        var state = session.Rows("SELECT shelf_state FROM batch WHERE owner = @owner AND batch_id = @batch", row => row.Text(0), ("@owner", owner.Name), ("@batch", batch))[0];
         session.Commit();
         return state;
     }
@@ -46,27 +46,27 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     /// <param name="most">How many.</param>
     public IReadOnlyList<(string Key, byte[] Answer)> Kept(Owner owner, string batch, string? after, int most)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         return session.Rows(
             "SELECT item_key, answer FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0 AND item_key > @after ORDER BY item_key LIMIT @most",
-            row => (row.GetString(0), (byte[])row[1]),
+            row => (row.Text(0), row.Bytes(1)),
             ("@owner", owner.Name), ("@batch", batch), ("@after", after ?? ""), ("@most", most));
     }
 
     /// <summary>What is known of an item; null: it is not finished.</summary>
     public StoredAnswer? Find(Owner owner, string batch, string key)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         return session.Rows(
             "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
-            row => new StoredAnswer((byte[])row[0], (byte[])row[1], row.GetInt64(2) != 0),
+            row => new StoredAnswer(row.Bytes(0), row.Bytes(1), row.Long(2) != 0),
             ("@owner", owner.Name), ("@batch", batch), ("@key", key)).FirstOrDefault();
     }
 
     /// <summary>Keeps finished answers, all of them or none. A key that is known already keeps its first answer.</summary>
     public void Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, Claim(batch));
         foreach (var (key, hash, answer) in answers)
         {
             session.Run(
@@ -81,7 +81,7 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     /// <summary>Lets go of answers that are safe with the asker; keys that are not known are passed over.</summary>
     public void Acknowledge(Owner owner, string batch, IEnumerable<string> keys)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, Claim(batch));
         foreach (var key in keys)
         {
             session.Run("UPDATE batch_answer SET acknowledged = 1, answer = @nothing WHERE owner = @owner AND batch_id = @batch AND item_key = @key", ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@nothing", Array.Empty<byte>()));
@@ -93,7 +93,7 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     /// <summary>Forgets a batch; the number of answers that were kept, null where there is no such batch.</summary>
     public int? Discard(Owner owner, string batch)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, Claim(batch));
         if (session.Number("SELECT count(*) FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch)) == 0)
         {
             return null;
@@ -104,6 +104,8 @@ public sealed class BatchStore(Database database, TimeProvider clock)
         session.Commit();
         return (int)kept;
     }
+
+    private static string Claim(string batch) => $"batch {batch}";
 
     private long Now() => clock.GetUtcNow().ToUnixTimeSeconds();
 }

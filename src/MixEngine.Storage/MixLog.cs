@@ -42,7 +42,7 @@ public sealed class MixLog(Database database)
         (string, object?)[] asked = run is null ? [("@owner", owner.Name)] : [("@owner", owner.Name), ("@run", run)];
         var parts = session.Rows(
                 $"SELECT mix_key, paint, drops, batch FROM made_part JOIN made_mix USING (mix_key) WHERE owner = @owner {ofRun} ORDER BY mix_key, place",
-                row => (Mix: row.GetInt64(0), Part: new MadePart(row.GetString(1), row.GetDouble(2), row.IsDBNull(3) ? null : row.GetString(3))),
+                row => (Mix: row.Long(0), Part: new MadePart(row.Text(1), row.Number(2), row.TextOrNull(3))),
                 asked)
             .ToLookup(row => row.Mix, row => row.Part);
         return session.Rows(
@@ -51,8 +51,8 @@ public sealed class MixLog(Database database)
             FROM made_mix WHERE owner = @owner {ofRun} ORDER BY mix_key DESC LIMIT {MostListed}
             """,
             row => new MadeMix(
-                row.GetInt64(0), row.GetString(1), row.IsDBNull(2) ? null : row.GetInt64(2), row.IsDBNull(3) ? null : row.GetInt32(3), [.. parts[row.GetInt64(0)]],
-                row.IsDBNull(4) ? null : new StoredColor(row.GetString(4), row.GetString(5), row.GetInt32(6)), row.IsDBNull(7) ? null : row.GetString(7)),
+                row.Long(0), row.Text(1), row.LongOrNull(2), row.IntOrNull(3), [.. parts[row.Long(0)]],
+                row.TextOrNull(4) is { } swatch ? new StoredColor(swatch, row.Text(5), row.Int(6)) : null, row.TextOrNull(7)),
             asked);
     }
 }

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 
 namespace MixEngine.Storage;
 
@@ -9,7 +8,7 @@ internal static class PaintRows
     {
         var pigments = session.Rows(
                 "SELECT paint_key, pigment FROM paint_pigment JOIN paint USING (paint_key) WHERE shelf_key = @shelf ORDER BY paint_key, place",
-                row => (Paint: row.GetInt64(0), Pigment: row.GetString(1)),
+                row => (Paint: row.Long(0), Pigment: row.Text(1)),
                 ("@shelf", shelf))
             .ToLookup(row => row.Paint, row => row.Pigment);
         return session.Rows(
@@ -17,18 +16,18 @@ internal static class PaintRows
             SELECT paint_key, id, name, range, kind, opacity, finish, drops_per_ml, ml_left, notes, color, illuminant, observer_degrees
             FROM paint LEFT JOIN paint_color USING (paint_key) WHERE shelf_key = @shelf ORDER BY paint_key
             """,
-            row => new StoredPaint(row.GetString(1), new PaintEvidence
+            row => new StoredPaint(row.Text(1), new PaintEvidence
             {
-                Name = row.GetString(2),
-                Range = Text(row, 3),
-                Kind = StoredWords.Kind.ValueOf(row.GetString(4)),
-                Opacity = Text(row, 5) is { } opacity ? StoredWords.Opacity.ValueOf(opacity) : null,
-                Finish = Text(row, 6) is { } finish ? StoredWords.Finish.ValueOf(finish) : null,
-                DropsPerMl = Number(row, 7),
-                MlLeft = Number(row, 8),
-                Notes = Text(row, 9),
-                Color = Text(row, 10) is { } color ? new StoredColor(color, row.GetString(11), row.GetInt32(12)) : null,
-                Pigments = [.. pigments[row.GetInt64(0)]],
+                Name = row.Text(2),
+                Range = row.TextOrNull(3),
+                Kind = StoredWords.Kind.ValueOf(row.Text(4)),
+                Opacity = row.TextOrNull(5) is { } opacity ? StoredWords.Opacity.ValueOf(opacity) : null,
+                Finish = row.TextOrNull(6) is { } finish ? StoredWords.Finish.ValueOf(finish) : null,
+                DropsPerMl = row.NumberOrNull(7),
+                MlLeft = row.NumberOrNull(8),
+                Notes = row.TextOrNull(9),
+                Color = row.TextOrNull(10) is { } color ? new StoredColor(color, row.Text(11), row.Int(12)) : null,
+                Pigments = [.. pigments[row.Long(0)]],
             }),
             ("@shelf", shelf));
     }
@@ -97,8 +96,4 @@ internal static class PaintRows
         ("@left", paint.Evidence.MlLeft),
         ("@notes", paint.Evidence.Notes),
     ];
-
-    private static string? Text(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
-
-    private static double? Number(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 }

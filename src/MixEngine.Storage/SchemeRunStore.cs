@@ -28,25 +28,25 @@ public sealed class SchemeRunStore(Database database, TimeProvider clock)
     /// <summary>The latest runs, the latest first.</summary>
     public IReadOnlyList<SchemeRun> List(Owner owner)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         return session.Rows($"SELECT {Columns} FROM scheme_run WHERE owner = @owner ORDER BY run_key DESC LIMIT {MostListed}", Read, ("@owner", owner.Name));
     }
 
     /// <summary>A run with its content; null where there is none of that number.</summary>
     public (SchemeRun Run, SchemeRunContent Content)? Find(Owner owner, long run)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         var rows = session.Rows(
             $"SELECT {Columns}, request, shelves, answer FROM scheme_run WHERE owner = @owner AND run_key = @run",
-            row => (Read(row), new SchemeRunContent((byte[])row[5], JsonSerializer.Deserialize<Dictionary<string, StoredShelf>>(row.GetString(6))!, (byte[])row[7])),
+            row => (Read(row), new SchemeRunContent(row.Bytes(5), JsonSerializer.Deserialize<Dictionary<string, StoredShelf>>(row.Text(6))!, row.Bytes(7))),
             ("@owner", owner.Name), ("@run", run));
         return rows.Count > 0 ? rows[0] : null;
     }
 
     private const string Columns = "run_key, name, made, engine_version, digest";
 
-    private static SchemeRun Read(Microsoft.Data.Sqlite.SqliteDataReader row) =>
-        new(row.GetInt64(0), row.GetString(1), DateTimeOffset.Parse(row.GetString(2), CultureInfo.InvariantCulture), row.GetString(3), row.GetString(4));
+    private static SchemeRun Read(Row row) =>
+        new(row.Long(0), row.Text(1), DateTimeOffset.Parse(row.Text(2), CultureInfo.InvariantCulture), row.Text(3), row.Text(4));
 
     private static string Written(DateTimeOffset moment) => moment.ToString("O", CultureInfo.InvariantCulture);
 }

@@ -6,9 +6,12 @@ internal sealed record ShelfRow(long Key, string Name, long Revision)
     public static ShelfRow? Find(Session session, Owner owner, string shelf) =>
         session.Rows(
             "SELECT shelf_key, name, revision FROM shelf WHERE owner = @owner AND folded_name = @folded",
-            row => new ShelfRow(row.GetInt64(0), row.GetString(1), row.GetInt64(2)),
+            row => new ShelfRow(row.Long(0), row.Text(1), row.Long(2)),
             ("@owner", owner.Name),
             ("@folded", Fold.Of(shelf))).FirstOrDefault();
+
+    /// <summary>What a session claims that changes a shelf, or makes it.</summary>
+    public static string Claim(string shelf) => $"shelf {Fold.Of(shelf)}";
 
     public static ShelfRow Create(Session session, Owner owner, string shelf) =>
         new(

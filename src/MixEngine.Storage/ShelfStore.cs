@@ -6,17 +6,17 @@ public sealed class ShelfStore(Database database)
     /// <summary>An owner's shelves, by name.</summary>
     public IReadOnlyList<ShelfSummary> List(Owner owner)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         return session.Rows(
             "SELECT name, revision, (SELECT count(*) FROM paint WHERE paint.shelf_key = shelf.shelf_key) FROM shelf WHERE owner = @owner ORDER BY folded_name",
-            row => new ShelfSummary(row.GetString(0), row.GetInt64(1), row.GetInt32(2)),
+            row => new ShelfSummary(row.Text(0), row.Long(1), row.Int(2)),
             ("@owner", owner.Name));
     }
 
     /// <summary>The revision at which a shelf is; null when there is no such shelf.</summary>
     public long? RevisionOf(Owner owner, string shelf)
     {
-        using var session = Session.Reading(database);
+        using var session = Session.Asking(database);
         return ShelfRow.Find(session, owner, shelf)?.Revision;
     }
 
@@ -43,7 +43,7 @@ public sealed class ShelfStore(Database database)
             throw new ArgumentException($"'{twice.Key}' was entered {twice.Value} times.", nameof(paints));
         }
 
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, ShelfRow.Claim(shelf));
         var row = ShelfRow.Find(session, owner, shelf) ?? ShelfRow.Create(session, owner, shelf);
         var stored = PaintRows.Read(session, row.Key).ToDictionary(paint => Fold.Of(paint.Evidence.Name));
         var ids = stored.Values.Select(paint => paint.Id).ToHashSet();
@@ -84,7 +84,7 @@ public sealed class ShelfStore(Database database)
     /// <returns>What was removed; null when there is no such shelf or no such bottle on it.</returns>
     public StoredPaint? Remove(Owner owner, string shelf, string paintId)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, ShelfRow.Claim(shelf));
         if (ShelfRow.Find(session, owner, shelf) is not { } row
             || PaintRows.Read(session, row.Key).FirstOrDefault(paint => paint.Id == paintId) is not { } paint)
         {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Microsoft.Data.Sqlite;
 
 namespace MixEngine.Storage;
 
@@ -12,7 +11,7 @@ internal static class SwatchRows
     {
         var parts = session.Rows(
                 "SELECT swatch_key, paint, parts FROM swatch_part JOIN swatch USING (swatch_key) WHERE shelf_key = @shelf ORDER BY swatch_key, place",
-                row => (Swatch: row.GetInt64(0), Part: new StoredPart(row.GetString(1), row.GetDouble(2))),
+                row => (Swatch: row.Long(0), Part: new StoredPart(row.Text(1), row.Number(2))),
                 ("@shelf", shelf))
             .ToLookup(row => row.Swatch, row => row.Part);
         return session.Rows(
@@ -21,20 +20,20 @@ internal static class SwatchRows
                 film, thickness_um, coats, dosing, source, specular, finish, date, note
             FROM swatch WHERE shelf_key = @shelf ORDER BY swatch_key
             """,
-            row => new StoredSwatch(row.GetString(1), new SwatchEvidence
+            row => new StoredSwatch(row.Text(1), new SwatchEvidence
             {
-                Parts = [.. parts[row.GetInt64(0)]],
-                Color = new StoredColor(row.GetString(2), row.GetString(3), row.GetInt32(4)),
-                Backing = Text(row, 5) is { } backing ? new StoredColor(backing, row.GetString(6), row.GetInt32(7)) : null,
-                Film = Text(row, 8),
-                ThicknessUm = row.IsDBNull(9) ? null : row.GetDouble(9),
-                Coats = row.IsDBNull(10) ? null : row.GetInt32(10),
-                Dosing = StoredWords.Dosing.ValueOf(row.GetString(11)),
-                Source = Text(row, 12) is { } source ? StoredWords.Source.ValueOf(source) : null,
-                Specular = StoredWords.Specular.ValueOf(row.GetString(13)),
-                Finish = Text(row, 14) is { } finish ? StoredWords.Finish.ValueOf(finish) : null,
-                Date = Text(row, 15) is { } date ? DateOnly.ParseExact(date, DateForm, CultureInfo.InvariantCulture) : null,
-                Note = Text(row, 16),
+                Parts = [.. parts[row.Long(0)]],
+                Color = new StoredColor(row.Text(2), row.Text(3), row.Int(4)),
+                Backing = row.TextOrNull(5) is { } backing ? new StoredColor(backing, row.Text(6), row.Int(7)) : null,
+                Film = row.TextOrNull(8),
+                ThicknessUm = row.NumberOrNull(9),
+                Coats = row.IntOrNull(10),
+                Dosing = StoredWords.Dosing.ValueOf(row.Text(11)),
+                Source = row.TextOrNull(12) is { } source ? StoredWords.Source.ValueOf(source) : null,
+                Specular = StoredWords.Specular.ValueOf(row.Text(13)),
+                Finish = row.TextOrNull(14) is { } finish ? StoredWords.Finish.ValueOf(finish) : null,
+                Date = row.TextOrNull(15) is { } date ? DateOnly.ParseExact(date, DateForm, CultureInfo.InvariantCulture) : null,
+                Note = row.TextOrNull(16),
             }),
             ("@shelf", shelf));
     }
@@ -103,6 +102,4 @@ internal static class SwatchRows
         ("@date", swatch.Evidence.Date?.ToString(DateForm, CultureInfo.InvariantCulture)),
         ("@note", swatch.Evidence.Note),
     ];
-
-    private static string? Text(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
 }

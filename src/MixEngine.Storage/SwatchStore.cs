@@ -11,7 +11,7 @@ public sealed class SwatchStore(Database database)
     /// <returns>Null when there is no such shelf.</returns>
     public SwatchChange? Import(Owner owner, string shelf, IReadOnlyList<(string? WishedId, SwatchEvidence Evidence)> swatches, bool dryRun)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, ShelfRow.Claim(shelf));
         if (ShelfRow.Find(session, owner, shelf) is not { } row)
         {
             return null;
@@ -59,7 +59,7 @@ public sealed class SwatchStore(Database database)
     /// <returns>What was there before; null when there is no such shelf or no such swatch on it.</returns>
     public StoredSwatch? Correct(Owner owner, string shelf, StoredSwatch corrected)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, ShelfRow.Claim(shelf));
         if (Find(session, owner, shelf, corrected.Id) is not var (row, before))
         {
             return null;
@@ -79,7 +79,7 @@ public sealed class SwatchStore(Database database)
     /// <returns>What was removed; null when there is no such shelf or no such swatch on it.</returns>
     public StoredSwatch? Remove(Owner owner, string shelf, string id)
     {
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, ShelfRow.Claim(shelf));
         if (Find(session, owner, shelf, id) is not var (row, swatch))
         {
             return null;

@@ -30,9 +30,9 @@ public sealed class SqliteMigrationTests : IDisposable
         [4] = "",
     };
 
-    private readonly TemporaryDatabase _file = new();
+    private readonly SqlitePlace _file = new();
 
-    public static TheoryData<int> EveryVersion => [.. Enumerable.Range(1, Database.CurrentVersion)];
+    public static TheoryData<int> EveryVersion => [.. Enumerable.Range(1, SqliteDatabase.CurrentVersion)];
 
     public void Dispose() => _file.Dispose();
 
@@ -90,7 +90,7 @@ public sealed class SqliteMigrationTests : IDisposable
         {
         }
 
-        using var fresh = new TemporaryDatabase();
+        using var fresh = new SqlitePlace();
         using (fresh.Open())
         {
         }
@@ -115,7 +115,7 @@ public sealed class SqliteMigrationTests : IDisposable
     {
         for (var step = 1; step <= version; step++)
         {
-            Raw(_file.Path, Migrations.Steps[step - 1]);
+            Raw(_file.Path, SqliteMigrations.Steps[step - 1]);
             if (step < 4)
             {
                 Raw(_file.Path, Entered[step]);

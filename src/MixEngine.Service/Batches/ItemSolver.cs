@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Grpc.Core;
 using MixEngine.Colorimetry;
 using MixEngine.Core;
@@ -7,13 +8,14 @@ using MixEngine.Service.Mapping;
 using MixEngine.Service.Options;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
+using MixEngine.Storage;
 using MixEngine.V1;
 using View = MixEngine.V1.View;
 
 namespace MixEngine.Service.Batches;
 
 /// <summary>Answers one item by the very endpoint that answers it alone; what is wrong with it becomes its answer.</summary>
-internal sealed class ItemSolver(LoadedShelves shelves, DeadlineOptions deadlines, TimeProvider clock, ILogger<ItemSolver> logger)
+internal sealed class ItemSolver(LoadedShelves shelves, Database database, DeadlineOptions deadlines, TimeProvider clock, ILogger<ItemSolver> logger)
 {
     private readonly MixingEndpoint _mixing = new(shelves);
 
@@ -41,6 +43,11 @@ internal sealed class ItemSolver(LoadedShelves shelves, DeadlineOptions deadline
         catch (OperationCanceledException)
         {
             return (Refused(item.Key, Failed(StatusCode.DeadlineExceeded, FormattableString.Invariant($"No answer within {deadlines.WhereNoneIsGiven.TotalSeconds} seconds. Ask for less, or ask it alone with a later deadline."))), false);
+        }
+        catch (DbException fault) when (database.TroubleOf(fault) is { } trouble)
+        {
+            Log.DatabaseTrouble(logger, fault, call.Method);
+            return (Refused(item.Key, Failed(ErrorInterceptor.CodeOf(trouble), trouble.Words)), false);
         }
         catch (Exception fault)
         {

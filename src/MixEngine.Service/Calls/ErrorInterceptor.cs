@@ -1,11 +1,13 @@
+using System.Data.Common;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using MixEngine.Service.Refusals;
+using MixEngine.Storage;
 
 namespace MixEngine.Service.Calls;
 
 /// <summary>Turns whatever went wrong in a call into the status that its client gets.</summary>
-internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Interceptor
+internal sealed class ErrorInterceptor(Database database, ILogger<ErrorInterceptor> logger) : Interceptor
 {
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
@@ -27,6 +29,9 @@ internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Inter
             return true;
         });
 
+    /// <summary>The code that tells a client whether to try again by itself.</summary>
+    public static StatusCode CodeOf(DatabaseTrouble trouble) => trouble.Passes ? StatusCode.Unavailable : StatusCode.ResourceExhausted;
+
     private async Task<TResponse> ToldAsync<TResponse>(ServerCallContext context, Func<Task<TResponse>> answer)
     {
         try
@@ -41,6 +46,11 @@ internal sealed class ErrorInterceptor(ILogger<ErrorInterceptor> logger) : Inter
         {
             // Nobody waits any more, but an intermediary may want to know.
             throw new RpcException(new Status(StatusCode.Cancelled, "The caller gave up waiting."));
+        }
+        catch (DbException fault) when (database.TroubleOf(fault) is { } trouble)
+        {
+            Log.DatabaseTrouble(logger, fault, context.Method);
+            throw new RpcException(new Status(CodeOf(trouble), trouble.Words));
         }
         catch (Exception fault) when (fault is not RpcException)
         {

@@ -37,14 +37,12 @@ public sealed class RunningService : IAsyncDisposable
         WebApplication? app = null;
         try
         {
-            PrivateFiles.CreateDirectory(options.Data.Directory);
-            PrivateFiles.CreateFile(options.Data.DatabasePath);
-            database = Database.Open(options.Data.DatabasePath);
+            database = OpenDatabase(options.Data);
 
             // The socket is bound last: who can connect gets an answer.
             app = ServiceHost.Build(options, database, logging);
             await app.StartAsync();
-            Log.Started(app.Logger, options.Socket.Path, database.Path, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString());
+            Log.Started(app.Logger, options.Socket.Path, database.Place, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString());
             return new RunningService(socketLock, database, app);
         }
         catch
@@ -58,6 +56,18 @@ public sealed class RunningService : IAsyncDisposable
 
     /// <summary>Waits until it is asked to end (SIGTERM, SIGINT, idleness) and has answered what was under way.</summary>
     public Task WaitForShutdownAsync() => _app.WaitForShutdownAsync();
+
+    private static Database OpenDatabase(DataOptions data)
+    {
+        if (data.Postgres is { } postgres)
+        {
+            return PostgresDatabase.Open(postgres);
+        }
+
+        PrivateFiles.CreateDirectory(data.Directory);
+        PrivateFiles.CreateFile(data.DatabasePath);
+        return SqliteDatabase.Open(data.DatabasePath);
+    }
 
     /// <summary>Ends it and gives up its socket.</summary>
     public async ValueTask DisposeAsync()

@@ -14,6 +14,8 @@ public sealed class CommandLine
 
     private readonly Option<string?> _socket = Of("--socket", "PATH", FullPath, "File of the Unix domain socket on which to answer gRPC.");
     private readonly Option<string?> _data = Of("--data", "DIR", FullPath, "Folder in which to keep the database mixengine.db.");
+    private readonly Option<string?> _database = Of<string?>("--database", "SETTINGS", argument => argument.Tokens[0].Value,
+        "Database of PostgreSQL instead of that file, such as 'Host=db.example;Database=mixengine;Username=mixengine'. A password belongs into MIXENGINE_DATABASE, which is read where this is not given, or into a file named by Passfile=.");
     private readonly Option<double> _idleMinutes = Of("--idle-minutes", "N", Minutes, "End after so many minutes without a request; 0: never.");
     private readonly Option<IPEndPoint?> _grpc = Of("--grpc", "127.0.0.1:PORT", Address, "Also answer gRPC (HTTP/2) on this address of this machine.");
     private readonly Option<IPEndPoint?> _http = Of("--http", "127.0.0.1:PORT", Address, "Also answer JSON (HTTP/1.1) on this address of this machine.");
@@ -32,7 +34,7 @@ public sealed class CommandLine
         _environment = environment;
         _command = new RootCommand("The MixEngine service: mixes, ramps, matches, glazes and covers with the paints on a shelf.")
         {
-            _socket, _data, _idleMinutes, _grpc, _http, _https, _certificate, _key, _excel,
+            _socket, _data, _database, _idleMinutes, _grpc, _http, _https, _certificate, _key, _excel,
         };
         _command.SetAction((parsed, _) => run(OptionsOf(parsed)));
     }
@@ -65,7 +67,7 @@ public sealed class CommandLine
     {
         var data = ValueOf(parsed, _data) ?? Path.GetFullPath(DefaultPaths.DataDirectory(_environment));
         var socket = ValueOf(parsed, _socket) ?? Path.GetFullPath(DefaultPaths.Socket(_environment, data));
-        return new ServiceOptions(new SocketOptions { Path = socket }, new DataOptions { Directory = data })
+        return new ServiceOptions(new SocketOptions { Path = socket }, new DataOptions { Directory = data, Postgres = ValueOf(parsed, _database) ?? DefaultPaths.Database(_environment) })
         {
             Idle = new IdleOptions { Minutes = ValueOf(parsed, _idleMinutes) },
             Listen = new ListenOptions { Grpc = ValueOf(parsed, _grpc), Http = ValueOf(parsed, _http) },

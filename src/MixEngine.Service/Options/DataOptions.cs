@@ -1,3 +1,5 @@
+using MixEngine.Storage;
+
 namespace MixEngine.Service.Options;
 
 /// <summary>Where what the user has entered is kept.</summary>
@@ -6,7 +8,10 @@ public sealed class DataOptions
     /// <summary>The folder of the database. It is made where there is none, for this user alone.</summary>
     public required string Directory { get; init; }
 
-    /// <summary>The database's file.</summary>
+    /// <summary>The database of PostgreSQL to use instead of a file in that folder. Holds a password: never to be shown. Null: none.</summary>
+    public string? Postgres { get; init; }
+
+    /// <summary>The database's file, where it is one.</summary>
     public string DatabasePath => Path.Combine(Directory, "mixengine.db");
 
     /// <summary>What is wrong with these options, in plain words.</summary>
@@ -15,6 +20,11 @@ public sealed class DataOptions
         if (File.Exists(Directory))
         {
             yield return $"--data: '{Directory}' is a file; name a folder.";
+        }
+
+        if (Postgres is not null && PostgresDatabase.FaultOf(Postgres) is { } fault)
+        {
+            yield return $"--database (or MIXENGINE_DATABASE): {fault}";
         }
     }
 }

@@ -3,27 +3,19 @@ using MixEngine.Core;
 
 namespace MixEngine.Storage.Tests;
 
-public sealed class ShelfStoreTests : IDisposable
+public abstract class ShelfStoreContract : StoreContract
 {
     private static readonly string[] Strange =
     [
         "it's \"quoted\"", "Ölkannen-Grün", "昆布", "🌊🦀", "a;b,c\td", "'; DROP TABLE paint; --", "  blanks  around  ", "%_\\", "nul\0inside",
     ];
 
-    private readonly TemporaryDatabase _file = new();
-    private readonly Database _database;
     private readonly ShelfStore _store;
 
-    public ShelfStoreTests()
+    protected ShelfStoreContract(DatabasePlace place)
+        : base(place)
     {
-        _database = _file.Open();
-        _store = new ShelfStore(_database);
-    }
-
-    public void Dispose()
-    {
-        _database.Dispose();
-        _file.Dispose();
+        _store = new ShelfStore(Database);
     }
 
     [Fact]

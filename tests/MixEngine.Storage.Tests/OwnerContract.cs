@@ -1,18 +1,13 @@
 namespace MixEngine.Storage.Tests;
 
-public sealed class OwnerTests : IDisposable
+public abstract class OwnerContract : StoreContract
 {
     private static readonly Owner Guild = Owner.Named("harbour-guild");
 
-    private readonly TemporaryDatabase _file = new();
-    private readonly Database _database;
 
-    public OwnerTests() => _database = _file.Open();
-
-    public void Dispose()
+    protected OwnerContract(DatabasePlace place)
+        : base(place)
     {
-        _database.Dispose();
-        _file.Dispose();
     }
 
     [Theory]
@@ -41,7 +36,7 @@ public sealed class OwnerTests : IDisposable
     [Fact]
     public void Shelves_and_swatches_are_seen_by_their_owner_alone()
     {
-        var (shelves, swatches) = (new ShelfStore(_database), new SwatchStore(_database));
+        var (shelves, swatches) = (new ShelfStore(Database), new SwatchStore(Database));
         var evidence = new SwatchEvidence { Parts = [new StoredPart("kelp", 1)], Color = new StoredColor("#334422", "D65", 2) };
         shelves.Import(Owner.Home, "tide", [Paints.Kelp], dryRun: false);
         swatches.Import(Owner.Home, "tide", [(null, evidence)], dryRun: false);
@@ -66,7 +61,7 @@ public sealed class OwnerTests : IDisposable
     [Fact]
     public void Batches_of_one_name_are_one_for_each_owner()
     {
-        var batches = new BatchStore(_database, TimeProvider.System);
+        var batches = new BatchStore(Database, TimeProvider.System);
         Assert.Equal("tide 1", batches.Open(Owner.Home, "night", "tide 1"));
         Assert.Equal("ebb 7", batches.Open(Guild, "night", "ebb 7"));
         batches.Keep(Owner.Home, "night", [("1", [1], [11]), ("2", [2], [12])]);
@@ -84,7 +79,7 @@ public sealed class OwnerTests : IDisposable
     [Fact]
     public void Runs_and_mixes_are_seen_by_their_owner_alone()
     {
-        var (runs, mixes) = (new SchemeRunStore(_database, TimeProvider.System), new MixLog(_database));
+        var (runs, mixes) = (new SchemeRunStore(Database, TimeProvider.System), new MixLog(Database));
         var run = runs.Keep(Owner.Home, "skiffs", "1.0", "ab", new SchemeRunContent([1], new Dictionary<string, StoredShelf>(), [2])).Run;
         var mix = new MadeMix(0, "2026-11-25T04:00:00Z", run, 1, [new MadePart("kelp", 3, null)], null, null);
         Assert.NotNull(mixes.Add(Owner.Home, mix));

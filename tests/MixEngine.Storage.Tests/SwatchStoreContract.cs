@@ -3,7 +3,7 @@ using MixEngine.Core;
 
 namespace MixEngine.Storage.Tests;
 
-public sealed class SwatchStoreTests : IDisposable
+public abstract class SwatchStoreContract : StoreContract
 {
     private static readonly SwatchEvidence LetDown = new()
     {
@@ -28,23 +28,15 @@ public sealed class SwatchStoreTests : IDisposable
         Source = ReadingSource.Instrument,
     };
 
-    private readonly TemporaryDatabase _file = new();
-    private readonly Database _database;
     private readonly ShelfStore _shelves;
     private readonly SwatchStore _store;
 
-    public SwatchStoreTests()
+    protected SwatchStoreContract(DatabasePlace place)
+        : base(place)
     {
-        _database = _file.Open();
-        _shelves = new ShelfStore(_database);
-        _store = new SwatchStore(_database);
+        _shelves = new ShelfStore(Database);
+        _store = new SwatchStore(Database);
         _shelves.Import(Owner.Home, "tide", [Paints.Kelp], dryRun: false);
-    }
-
-    public void Dispose()
-    {
-        _database.Dispose();
-        _file.Dispose();
     }
 
     [Fact]

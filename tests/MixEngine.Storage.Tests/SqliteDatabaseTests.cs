@@ -2,9 +2,9 @@ using Microsoft.Data.Sqlite;
 
 namespace MixEngine.Storage.Tests;
 
-public sealed class DatabaseTests : IDisposable
+public sealed class SqliteDatabaseTests : IDisposable
 {
-    private readonly TemporaryDatabase _file = new();
+    private readonly SqlitePlace _file = new();
 
     public void Dispose() => _file.Dispose();
 
@@ -12,7 +12,7 @@ public sealed class DatabaseTests : IDisposable
     public void A_new_file_gets_the_current_tables_a_write_ahead_log_and_foreign_keys()
     {
         using var database = _file.Open();
-        Assert.Equal((long)Database.CurrentVersion, Raw("SELECT version FROM schema_version"));
+        Assert.Equal((long)SqliteDatabase.CurrentVersion, Raw("SELECT version FROM schema_version"));
         Assert.Equal("wal", Raw("PRAGMA journal_mode"));
         using var connection = database.Connect();
         using var command = connection.CreateCommand();

@@ -1,9 +1,9 @@
 namespace MixEngine.Storage;
 
 /// <summary>
-/// How the tables came to be, step by step. A step that was ever released is never edited: changes are new steps at the end.
+/// How the tables of a SQLite file came to be, step by step. A step that was ever released is never edited: changes are new steps at the end.
 /// </summary>
-internal static class Migrations
+internal static class SqliteMigrations
 {
     /// <summary>Step i brings a database from version i to version i + 1; an empty database has version 0.</summary>
     public static IReadOnlyList<string> Steps { get; } =

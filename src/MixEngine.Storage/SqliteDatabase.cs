@@ -1,0 +1,158 @@
+using System.Data.Common;
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+
+namespace MixEngine.Storage;
+
+/// <summary>The SQLite file of one user's service.</summary>
+public sealed class SqliteDatabase : Database
+{
+    private const int Busy = 5, Locked = 6, ReadOnly = 8, IoError = 10, Corrupt = 11, Full = 13, CannotOpen = 14, NotADatabase = 26;
+
+    private readonly string _connectionString;
+
+    private SqliteDatabase(string path, string connectionString)
+        : base(path) => _connectionString = connectionString;
+
+    /// <summary>The version of the tables that this program writes.</summary>
+    public static int CurrentVersion => SqliteMigrations.Steps.Count;
+
+    internal override string? ClaimStatement => null;
+
+    /// <summary>Opens the file, making it or bringing its tables up to date as needed.</summary>
+    /// <exception cref="UnusableDatabaseException">It is not ours, damaged, from a newer program, or cannot be written.</exception>
+    public static SqliteDatabase Open(string path)
+    {
+        var database = new SqliteDatabase(path, new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            ForeignKeys = true,
+
+            // Seconds that a statement waits while another process writes.
+            DefaultTimeout = (int)Patience.TotalSeconds,
+        }.ToString());
+        try
+        {
+            database.Prepare();
+            return database;
+        }
+        catch (SqliteException e)
+        {
+            database.Dispose();
+            throw new UnusableDatabaseException(
+                e.SqliteErrorCode == NotADatabase
+                    ? $"'{path}' is not a MixEngine database; move it away, or choose another data folder."
+                    : $"The database '{path}' cannot be used: {database.TroubleOf(e)?.Words ?? e.Message}",
+                e);
+        }
+        catch
+        {
+            database.Dispose();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override DatabaseTrouble? TroubleOf(DbException fault) => (fault as SqliteException)?.SqliteErrorCode switch
+    {
+        Busy or Locked => new($"Another process has been writing to the database for {Patience.TotalSeconds} seconds. Nothing was stored; try again.", Passes: true),
+        Full => new("There is no room left on the database's disk. Nothing was stored; make room and try again.", Passes: false),
+        ReadOnly or CannotOpen => new("The database's file cannot be written. Nothing was stored; see to its permissions and its disk.", Passes: false),
+        IoError => new("The database's disk fails to read or write. Nothing was stored; see to the disk, and whether it is full.", Passes: false),
+        Corrupt or NotADatabase => new("The database's file is damaged. Stop the service, keep the file aside, and restore a backup.", Passes: false),
+        _ => null,
+    };
+
+    /// <inheritdoc/>
+    public override void Dispose()
+    {
+        using var connection = new SqliteConnection(_connectionString);
+        SqliteConnection.ClearPool(connection);
+    }
+
+    internal override DbConnection Connect()
+    {
+        var connection = new SqliteConnection(_connectionString);
+        connection.Open();
+        return connection;
+    }
+
+    internal override DbTransaction BeginReading(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: true);
+
+    // Not deferred: it waits for other writers before it reads anything.
+    internal override DbTransaction BeginWriting(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: false);
+
+    internal override bool IsBrokenConnection(DbException fault) => false;
+
+    private void Prepare()
+    {
+        // Not of the pool: none that comes later may find what is set for this one.
+        using var connection = new SqliteConnection(new SqliteConnectionStringBuilder(_connectionString) { Pooling = false }.ToString());
+        connection.Open();
+
+        // Read before anything is written: what a newer program wrote is left untouched.
+        if (VersionOf(connection, null) == CurrentVersion)
+        {
+            return;
+        }
+
+        // Readers go on while one writes, and a kill at any moment loses no finished transaction.
+        Execute(connection, null, "PRAGMA journal_mode = WAL");
+
+        // Tables are made anew around their rows, which a check of each statement would take for rows without their shelf; all are checked at the end.
+        Execute(connection, null, "PRAGMA foreign_keys = OFF");
+
+        // Not deferred: of two processes that start at once the second waits, then finds the work done.
+        using var transaction = connection.BeginTransaction(deferred: false);
+        for (var version = VersionOf(connection, transaction); version < CurrentVersion; version++)
+        {
+            Execute(connection, transaction, SqliteMigrations.Steps[version]);
+            Execute(connection, transaction, string.Create(
+                CultureInfo.InvariantCulture,
+                $"CREATE TABLE IF NOT EXISTS schema_version (version INTEGER NOT NULL) STRICT; DELETE FROM schema_version; INSERT INTO schema_version VALUES ({version + 1})"));
+        }
+
+        if (Scalar(connection, transaction, "SELECT count(*) FROM pragma_foreign_key_check") is > 0 and var lost)
+        {
+            throw new UnusableDatabaseException($"The database '{Place}' is damaged: {lost} of its rows belong to nothing. Nothing was changed; restore a backup.");
+        }
+
+        transaction.Commit();
+    }
+
+    private int VersionOf(SqliteConnection connection, SqliteTransaction? transaction)
+    {
+        var tables = Scalar(connection, transaction, "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%'");
+        if (tables == 0)
+        {
+            return 0;
+        }
+
+        if (Scalar(connection, transaction, "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'") == 0)
+        {
+            throw new UnusableDatabaseException($"'{Place}' is the database of another program; move it away, or choose another data folder.");
+        }
+
+        var version = Scalar(connection, transaction, "SELECT max(version) FROM schema_version");
+        return version <= CurrentVersion
+            ? (int)version
+            : throw new UnusableDatabaseException(
+                $"The database '{Place}' was written by a newer MixEngine (tables of version {version}; this one knows {CurrentVersion}). Use that one, or choose another data folder. Nothing was changed.");
+    }
+
+    private static void Execute(SqliteConnection connection, SqliteTransaction? transaction, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.Transaction = transaction;
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    private static long Scalar(SqliteConnection connection, SqliteTransaction? transaction, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.Transaction = transaction;
+        command.CommandText = sql;
+        return (long)command.ExecuteScalar()!;
+    }
+}
