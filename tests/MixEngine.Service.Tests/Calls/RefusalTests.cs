@@ -236,7 +236,7 @@ public sealed class RefusalTests(TestService service) : IClassFixture<TestServic
         service.Import("washed", "name,hex,kind\nbrine,,medium\n");
         await Refused(
             service.Mixing.MatchAsync(new MatchRequest { Shelf = "washed", Target = new ColorInput { Text = "#ccc" } }),
-            StatusCode.InvalidArgument, "shelf", "There is no paint on the shelf 'clear'");
+            StatusCode.InvalidArgument, "shelf", "There is no paint on the shelf 'washed'");
     }
 
     [Theory]
