@@ -1,16 +1,17 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Tomlyn.Parsing;
 using Tomlyn.Syntax;
 
 namespace MixEngine.Interchange;
 
 /// <summary>Reads TOML into tables that know their lines.</summary>
-internal static class TomlTree
+internal static partial class TomlTree
 {
     /// <summary>The root table; null, with every fault of the notation logged, where the text is no TOML.</summary>
     public static TomlTable? Read(string text, ImportLog log)
     {
-        foreach (DiagnosticMessage fault in SyntaxParser.Parse(text).Diagnostics.Where(d => d.Kind == DiagnosticMessageKind.Error))
+        foreach (DiagnosticMessage fault in Diagnostics(text, log).Where(d => d.Kind == DiagnosticMessageKind.Error))
         {
             int line = fault.Span.Start.Line + 1;
             log.Fault(line, "notation", LineOf(text, line), "TOML: key = value", $"{Plain(fault.Message)} Put texts and colours between quotation marks, such as target = \"#5a6b3c\".");
@@ -18,6 +19,31 @@ internal static class TomlTree
 
         return log.Failed ? null : Table(TomlParser.Create(text, new TomlParserOptions { Mode = TomlParserMode.Tolerant }));
     }
+
+    private static IEnumerable<DiagnosticMessage> Diagnostics(string text, ImportLog log)
+    {
+        try
+        {
+            return SyntaxParser.Parse(text).Diagnostics;
+        }
+        catch (ArgumentOutOfRangeException)
+        {
+            // What the library throws on a backslash before half a character or the text's end, instead of naming the place.
+            int place = text.LastIndexOf('\\');
+            foreach (ValueMatch escape in NoEscape().EnumerateMatches(text))
+            {
+                place = escape.Index;
+                break;
+            }
+
+            int line = text.AsSpan(0, Math.Max(0, place)).Count('\n') + 1;
+            log.Fault(line, "notation", LineOf(text, line), "an escape of TOML after a backslash", "Write \\\\ for a backslash itself, or put the text in single quotation marks.");
+            return [];
+        }
+    }
+
+    [GeneratedRegex(@"\\(?![btnfre""\\uUx\s])", RegexOptions.CultureInvariant)]
+    private static partial Regex NoEscape();
 
     private static TomlTable Table(TomlParser parser)
     {

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Google.Protobuf;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using MixEngine.Service.Refusals;
@@ -51,6 +52,11 @@ internal sealed class ErrorInterceptor(Database database, ILogger<ErrorIntercept
         {
             Log.DatabaseTrouble(logger, fault, context.Method);
             throw new RpcException(new Status(CodeOf(trouble), trouble.Words));
+        }
+        catch (InvalidProtocolBufferException)
+        {
+            // A later message of a stream; the first one of other calls never comes this far.
+            throw new RpcException(new Status(StatusCode.InvalidArgument, UnreadableMessage.Words));
         }
         catch (Exception fault) when (fault is not RpcException)
         {

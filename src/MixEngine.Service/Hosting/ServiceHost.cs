@@ -68,6 +68,7 @@ internal static class ServiceHost
         app.Use(next => context => requests.CountAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
         app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
+        app.Use(next => context => UnreadableMessage.CheckAsync(context, next));
         app.UseRouting();
         app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Unicode;
 using Google.Api;
 using Google.Protobuf.Reflection;
 using Grpc.Core;
@@ -62,6 +63,11 @@ internal static class JsonRequest
         await context.Request.Body.CopyToAsync(body, context.RequestAborted);
         body.Position = 0;
         context.Request.Body = body;
+        if (!Utf8.IsValid(body.GetBuffer().AsSpan(0, (int)body.Length)))
+        {
+            throw new Refusal(StatusCode.InvalidArgument, "body", "It is not UTF-8 text, as JSON must be. Save or send it in that encoding.");
+        }
+
         try
         {
             using var json = JsonDocument.Parse(body.GetBuffer().AsMemory(0, (int)body.Length));
@@ -71,6 +77,11 @@ internal static class JsonRequest
         {
             throw new Refusal(
                 StatusCode.InvalidArgument, "body", $"It is not JSON from line {fault.LineNumber + 1}, byte {fault.BytePositionInLine + 1} on. Send an object in braces, such as the answers are.");
+        }
+        catch (InvalidOperationException fault) when (fault.TargetSite?.DeclaringType?.Assembly == typeof(JsonDocument).Assembly)
+        {
+            // Sound JSON by its grammar, and yet no text.
+            throw new Refusal(StatusCode.InvalidArgument, "body", "A text in it has half a character: an escape such as \\ud83d without the other half after it. Write the character itself.");
         }
     }
 }
