@@ -48,6 +48,9 @@ internal sealed class PaletteModel
     /// <summary>What a bottle costs in <see cref="BottleCost"/>: more than all bottles that are not on the table together.</summary>
     public long BottleWeight => _problem.Paints.Count + 1;
 
+    /// <summary>Number of options in the model.</summary>
+    public int Options => _use.Sum(of => of.Length);
+
     public LinearExpr Bottles() => LinearExpr.Sum(_take);
 
     /// <summary>The largest avoidable difference left, in grains.</summary>
@@ -84,12 +87,13 @@ internal sealed class PaletteModel
 
     /// <summary>Searches with one thread for a fixed amount of work, so that the answer is the same on every machine.</summary>
     /// <param name="work">Deterministic time, about a second each.</param>
+    /// <param name="relaxed">Whether linear relaxations may help to bound the objective: they prove more, and take memory that grows with the model.</param>
     /// <param name="cancellation">Ends the search.</param>
-    public (CpSolverStatus Status, int[] Bottles, long Objective, long Bound) Solve(double work, CancellationToken cancellation)
+    public (CpSolverStatus Status, int[] Bottles, long Objective, long Bound) Solve(double work, bool relaxed, CancellationToken cancellation)
     {
         var solver = new CpSolver
         {
-            StringParameters = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"num_workers:1,random_seed:1,max_deterministic_time:{work:0.###}"),
+            StringParameters = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"num_workers:1,random_seed:1,max_deterministic_time:{work:0.###},linearization_level:{(relaxed ? 1 : 0)}"),
         };
         using var registration = cancellation.Register(solver.StopSearch);
         var status = solver.Solve(_model);

@@ -13,6 +13,9 @@ public static class PalettePlanner
     /// <summary>How many bottles fewer and more the trade-off looks at.</summary>
     public const int TradeOffReach = 3;
 
+    // The sum takes every option into one relaxation, which of larger models takes hundreds of megabytes and proves nothing in time.
+    private const int MostRelaxed = 10_000;
+
     // A point of the trade-off may take so much of the work that the plan itself may.
     private const double TradeOffShare = 0.25;
 
@@ -28,7 +31,7 @@ public static class PalettePlanner
         var bottles = GreedyPalette.Of(problem, problem.Allowed).ToArray();
         model.Hint(bottles);
         model.Minimize(cost);
-        var fewest = model.Solve(work, cancellation);
+        var fewest = model.Solve(work, relaxed: true, cancellation);
         var proven = fewest.Status == CpSolverStatus.Optimal;
         bottles = fewest.Bottles.Length > 0 ? fewest.Bottles : bottles;
         var fewestPossible = (int)Math.Min(bottles.Length, (fewest.Bound + model.BottleWeight - 1) / model.BottleWeight);
@@ -37,10 +40,10 @@ public static class PalettePlanner
         long costOf = bottles.Sum(p => model.BottleWeight + (problem.OnTable[p] ? 0 : 1));
         model.AtMost(cost, costOf);
         var worst = model.Worst();
-        var least = Better(model, worst, bottles, work, cancellation, ref proven);
+        var least = Better(model, worst, bottles, work, relaxed: true, cancellation, ref proven);
         bottles = least.Bottles;
         model.AtMost(worst, PaletteModel.Grains(WorstOf(problem, bottles)));
-        bottles = Better(model, model.Sum(), bottles, work, cancellation, ref proven).Bottles;
+        bottles = Better(model, model.Sum(), bottles, work, relaxed: model.Options <= MostRelaxed, cancellation, ref proven).Bottles;
         bottles = Needed(problem, bottles);
 
         return new PalettePlan(bottles, fewestPossible, WorstOf(problem, bottles), proven, TradeOff(problem, bottles, work * TradeOffShare, cancellation));
@@ -53,11 +56,11 @@ public static class PalettePlanner
         return Enumerable.Range(0, problem.Demands.Count).Max(d => PalettePlan.BestWithin(problem, d, set) is { } option ? problem.Avoidable(d, option.DeltaE00) : double.PositiveInfinity);
     }
 
-    private static (int[] Bottles, bool Found) Better(PaletteModel model, LinearExpr objective, int[] bottles, double work, CancellationToken cancellation, ref bool proven)
+    private static (int[] Bottles, bool Found) Better(PaletteModel model, LinearExpr objective, int[] bottles, double work, bool relaxed, CancellationToken cancellation, ref bool proven)
     {
         model.Hint(bottles);
         model.Minimize(objective);
-        var (status, found, _, _) = model.Solve(work, cancellation);
+        var (status, found, _, _) = model.Solve(work, relaxed, cancellation);
         proven &= status == CpSolverStatus.Optimal;
         return found.Length > 0 ? (found, true) : (bottles, false);
     }
@@ -81,7 +84,7 @@ public static class PalettePlanner
             model.AtMost(model.Bottles(), count);
             model.Hint(count >= last.Length ? last : []);
             model.Minimize(worst);
-            var (status, bottles, _, _) = model.Solve(work, cancellation);
+            var (status, bottles, _, _) = model.Solve(work, relaxed: true, cancellation);
             if (bottles.Length > 0)
             {
                 points.Add(new TradeOffPoint(count, WorstOf(problem, bottles), status == CpSolverStatus.Optimal));

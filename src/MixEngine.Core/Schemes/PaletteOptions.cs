@@ -15,6 +15,9 @@ public static class PaletteOptions
     /// <summary>The most options of all demands together, so that large schemes stay as quick for each area as small ones.</summary>
     public const int MostOptions = 24_000;
 
+    /// <summary>The fewest options of a demand that are kept however large the scheme is.</summary>
+    public const int FewestOptions = 4;
+
     /// <summary>How far beyond the tolerance options are kept, for the trade-off of fewer bottles: three times, and at least 5 CIEDE2000.</summary>
     public static double RadiusFor(double tolerance) => Math.Max(5, 3 * tolerance);
 
@@ -34,8 +37,11 @@ public static class PaletteOptions
         var solved = demands.Any(demand => demand.Given is null && demand.Glaze is null);
         var (cloud, drops, threeFrom) = solved ? Cloud(shelf, input.Scheme, demands, cancellation) : (null, input.Scheme.Drops, 0);
         var glazes = demands.Any(demand => demand.Glaze is not null) ? new GlazeOptions(shelf, view) : null;
-        var most = Math.Clamp(MostOptions / demands.Count, 12, 300);
+        var most = Math.Clamp(MostOptions / demands.Count, FewestOptions, 300);
         var radius = RadiusFor(input.Scheme.Tolerance);
+        bool[] onTable = [.. shelf.Paints.Select(paint => input.OnTable.Contains(paint.Id))];
+        var core = new Lazy<bool[]>(() => CorePaints.Of(shelf.Paints.Length, [.. Sample(demands).Select(demand => Sets(cloud!, demand, input.Scheme.Tolerance))], onTable));
+        var all = true;
 
         // Each demand by itself, on all cores; the answers keep the order of the demands.
         var options = new IReadOnlyList<PaletteOption>[demands.Count];
@@ -43,14 +49,32 @@ public static class PaletteOptions
         {
             { Given: { } given } => [GivenOption(shelf, demands[i], given)],
             { Glaze: { } goal } => glazes!.For(demands[i].Aim, goal),
-            _ => Kept(cloud!, shelf, demands[i], radius, input.Scheme.Tolerance, most),
+            _ => Kept(demands[i]),
         });
 
+        // Where a large shelf has more within the tolerance than can be kept, what lies beyond is not looked for.
+        List<PaletteOption> Kept(Demand demand)
+        {
+            var kept = Ways(cloud!, demand, input.Scheme.Tolerance);
+            if (kept.Length < most)
+            {
+                kept = Ways(cloud!, demand, radius);
+            }
+
+            if (kept.Length > most)
+            {
+                Volatile.Write(ref all, false);
+                kept = Few(kept, most, input.Scheme.Tolerance, core.Value);
+            }
+
+            return [.. kept.Select(way => OptionOf(shelf, way.Recipe, way.DeltaE00))];
+        }
+
         var paints = Math.Min(input.Scheme.PaintsPerMix, shelf.Paints.Length);
-        var complete = drops == input.Scheme.Drops && (paints < 3 || threeFrom == shelf.Paints.Length);
+        var complete = all && drops == input.Scheme.Drops && (paints < 3 || threeFrom == shelf.Paints.Length);
         return new PaletteProblem(
-            shelf.Paints, demands, options, input.Scheme.Tolerance, [.. shelf.Paints.Select(paint => input.OnTable.Contains(paint.Id))], complete,
-            solved ? LookedAt(shelf.Paints.Length, paints, drops, threeFrom) : "the mixes that the scheme names");
+            shelf.Paints, demands, options, input.Scheme.Tolerance, onTable, complete,
+            solved ? LookedAt(shelf.Paints.Length, paints, drops, threeFrom) + (all ? "" : $", the {most} most useful for each colour") : "the mixes that the scheme names");
     }
 
     private static string LookedAt(int shelf, int paints, int drops, int threeFrom) => string.Create(CultureInfo.InvariantCulture, $"{paints switch
@@ -127,14 +151,8 @@ public static class PaletteOptions
             : new PaletteOption(places, given, 0);
     }
 
-    // Where a large shelf has more within the tolerance than can be kept, what lies beyond is not looked for.
-    private static List<PaletteOption> Kept(RecipeCloud cloud, SearchShelf shelf, Demand demand, double radius, double tolerance, int most) =>
-        KeptWithin(cloud, shelf, demand, tolerance, tolerance, most) is { } near && near.Count >= most
-            ? near
-            : KeptWithin(cloud, shelf, demand, radius, tolerance, most);
-
     // The best recipe of each set of paints, without the sets of which a part does as well.
-    private static List<PaletteOption> KeptWithin(RecipeCloud cloud, SearchShelf shelf, Demand demand, double radius, double tolerance, int most)
+    private static (Candidate Recipe, double DeltaE00)[] Ways(RecipeCloud cloud, Demand demand, double radius)
     {
         var best = new Dictionary<(int, int, int), (Candidate Recipe, double DeltaE00)>();
         foreach (var (recipe, lab, difference) in cloud.Near(demand.Aim, radius))
@@ -165,11 +183,14 @@ public static class PaletteOptions
                 : set.B >= 0 && (By(set.A, -1) || By(set.B, -1));
         }
 
-        var kept = best.Where(entry => !IsBeaten(entry.Key, entry.Value.DeltaE00))
+        return [.. best.Where(entry => !IsBeaten(entry.Key, entry.Value.DeltaE00))
             .OrderBy(entry => entry.Value.DeltaE00).ThenBy(entry => entry.Key)
-            .Select(entry => entry.Value).ToArray();
-        return [.. Few(kept, most, tolerance).Select(entry => OptionOf(shelf, entry.Recipe, entry.DeltaE00))];
+            .Select(entry => entry.Value)];
     }
+
+    // The sets of paints that come within the tolerance, or as near as the shelf does.
+    private static int[][] Sets(RecipeCloud cloud, Demand demand, double tolerance) =>
+        [.. Ways(cloud, demand, tolerance).Select(way => Enumerable.Range(0, way.Recipe.Paints).Select(i => way.Recipe[i].Place).ToArray())];
 
     private static (int, int, int) SetOf(Candidate recipe) => (recipe.A, recipe.Paints > 1 ? recipe.B : -1, recipe.Paints > 2 ? recipe.C : -1);
 
@@ -184,18 +205,16 @@ public static class PaletteOptions
         };
     }
 
-    // The nearest third as they are; the others by few paints first, so that a small palette stays possible.
-    private static IEnumerable<(Candidate Recipe, double DeltaE00)> Few((Candidate Recipe, double DeltaE00)[] kept, int most, double tolerance)
+    // The nearest third as they are; of the others first those within the tolerance that need fewest bottles beyond a small palette of the whole scheme.
+    private static (Candidate Recipe, double DeltaE00)[] Few((Candidate Recipe, double DeltaE00)[] ways, int most, double tolerance, bool[] core)
     {
-        if (kept.Length <= most)
-        {
-            return kept;
-        }
-
-        var nearest = kept.Take(most / 3).ToArray();
-        return nearest
-            .Concat(kept.Skip(nearest.Length).OrderBy(entry => entry.DeltaE00 > tolerance).ThenBy(entry => entry.Recipe.Paints).ThenBy(entry => entry.DeltaE00).Take(most - nearest.Length))
-            .OrderBy(entry => entry.DeltaE00);
+        int Beyond(Candidate recipe) => Enumerable.Range(0, recipe.Paints).Count(i => !core[recipe[i].Place]);
+        var nearest = most / 3;
+        return [.. ways.Take(nearest)
+            .Concat(ways.Skip(nearest)
+                .OrderBy(way => way.DeltaE00 > tolerance).ThenBy(way => Beyond(way.Recipe)).ThenBy(way => way.Recipe.Paints).ThenBy(way => way.DeltaE00)
+                .Take(most - nearest))
+            .OrderBy(way => way.DeltaE00)];
     }
 
     internal static PaletteOption OptionOf(SearchShelf shelf, Candidate recipe, double difference) =>

@@ -206,7 +206,7 @@ public static class PlanBuilder
         yield return $"Looked at {problem.LookedAt}.";
         yield return palette.Proven
             ? problem.Complete ? "No smaller palette meets the scheme: proven." : "No smaller palette of what was looked at meets the scheme: proven."
-            : string.Create(CultureInfo.InvariantCulture, $"The search for fewer bottles was ended: {palette.FewestPossible} is the fewest that could still be possible, {palette.Bottles.Count} were found.");
+            : string.Create(CultureInfo.InvariantCulture, $"The search for fewer bottles was ended: {palette.FewestPossible} is the fewest that could still be possible{(problem.Complete ? "" : " with what was looked at")}, {palette.Bottles.Count} were found.");
         var missed = Enumerable.Range(0, problem.Demands.Count).Count(problem.OutOfReach);
         if (missed > 0)
         {
