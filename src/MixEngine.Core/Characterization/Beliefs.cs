@@ -17,8 +17,8 @@ internal sealed record Beliefs
     /// <summary>Scatter of one band of a spectrum, relative.</summary>
     public double ReadingRelative { get; init; } = 0.004;
 
-    /// <summary>The same, absolute reflectance.</summary>
-    public double ReadingAbsolute { get; init; } = 0.002;
+    /// <summary>The same, absolute reflectance: what is told of very dark bands.</summary>
+    public double ReadingAbsolute { get; init; } = 0.004;
 
     /// <summary>Error common to all bands of a reading: calibration, position, thickness.</summary>
     public double ReadingGain { get; init; } = 0.018;
@@ -59,8 +59,8 @@ internal sealed record Beliefs
     /// <summary>The smooth curve of a paint alone: crowded pigment scatters otherwise than let down.</summary>
     public double MasstoneShape { get; init; } = 0.2;
 
-    /// <summary>And its level.</summary>
-    public double MasstoneLevel { get; init; } = 0.15;
+    /// <summary>And its level: what measured masstones differ by, root mean square, from what all their mixtures say.</summary>
+    public double MasstoneLevel { get; init; } = 0.26;
 
     /// <summary>Level of S around <see cref="ScatteringPrior"/>.</summary>
     public double ScatteringLevel { get; init; } = 1;

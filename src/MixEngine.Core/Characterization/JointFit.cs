@@ -16,8 +16,12 @@ internal sealed class JointFit
     private const double SmallestStep = 5e-3;
     private const double LongestStep = 2;
 
+    // Steps and draws are solved to a thousandth: the next step mends what is left, and draws scatter far more.
+    private const double Near = 1e-3;
+
     private readonly PaintBelief[] _paints;
     private readonly Sample[] _samples;
+    private readonly int _width;
     private readonly (double Mean, double Deviation)[] _commons;
     private readonly LowerTriangle _scattering;
     private readonly LowerTriangle _knownRatio;
@@ -31,6 +35,7 @@ internal sealed class JointFit
     public JointFit(PaintBelief[] paints, Sample[] samples, (double Mean, double Deviation)[] surfaces, Beliefs beliefs)
     {
         (_paints, _samples) = (paints, samples);
+        _width = samples.Length == 0 ? 0 : samples.Max(sample => sample.Readings.Count) * SpectralGrid.Bands;
         _commons = [.. surfaces, (Math.Log(beliefs.ThicknessUm), beliefs.ThicknessLevel)];
 
         // Curves are told apart from their neighbours by a hundredth, so that the covariances stay invertible.
@@ -55,9 +60,9 @@ internal sealed class JointFit
         }
     }
 
-    private JointFit(PaintBelief[] paints, Sample[] samples, JointFit like)
+    private JointFit(JointFit like, Sample[] samples)
     {
-        (_paints, _samples, _commons, Current) = (paints, samples, like._commons, like.Current.Copy());
+        (_paints, _samples, _width, _commons, Current) = (like._paints, samples, like._width, like._commons, like.Current.Copy());
         (_scattering, _knownRatio, _unknownRatio) = (like._scattering, like._knownRatio, like._unknownRatio);
         (_scatteringPrecision, _knownPrecision, _unknownPrecision) = (like._scatteringPrecision, like._knownPrecision, like._unknownPrecision);
     }
@@ -75,11 +80,11 @@ internal sealed class JointFit
         Linearize();
     }
 
-    /// <summary>How badly a sample fits what all the others say.</summary>
+    /// <summary>How badly a sample fits what all the others say: they are fitted without it, from where they stand.</summary>
     public double MisfitWithout(Sample sample, CancellationToken cancel)
     {
         var nuisances = Array.ConvertAll(_samples, one => (double[])one.Nuisance.Clone());
-        var others = new JointFit(_paints, [.. _samples.Where(one => one != sample)], this);
+        var others = new JointFit(this, [.. _samples.Where(one => one != sample)]);
         others.Run(cancel);
         sample.Adapt(others.Current);
         var misfit = sample.Misfit(others.Current);
@@ -92,47 +97,16 @@ internal sealed class JointFit
     }
 
     /// <summary>Finds the likeliest values.</summary>
-    public void Run(CancellationToken cancel)
+    public void Run(CancellationToken cancel) => Run(pull => Solve([pull], cancel)[0], cancel);
+
+    /// <summary>The same with another way to solve the equations of a step.</summary>
+    internal void Run(Func<Estimate, Estimate> solve, CancellationToken cancel)
     {
         for (Steps = 1; Steps <= MostSteps; Steps++)
         {
             cancel.ThrowIfCancellationRequested();
             Linearize();
-
-            // Pull of the samples against pull of the beliefs.
-            var pull = Current.Zero();
-            foreach (var sample in _samples)
-            {
-                sample.AddPull(pull);
-            }
-
-            var away = Current.Copy();
-            for (var p = 0; p < _paints.Length; p++)
-            {
-                LowerTriangle.AddScaled(-1, _paints[p].LogScattering, away.Scattering(p));
-                LowerTriangle.AddScaled(-1, _paints[p].LogRatio, away.Ratio(p));
-            }
-
-            for (var i = 0; i < _commons.Length; i++)
-            {
-                away.Common[i] -= _commons[i].Mean;
-            }
-
-            var back = Current.Zero();
-            AddBeliefs(away, back);
-            LowerTriangle.AddScaled(-1, back.Values, pull.Values);
-
-            // Step, but never so far that the linear picture is worthless; late steps are shortened to end any swinging.
-            var step = Solve(pull, cancel);
-            var longest = Longest(step);
-            var damping = Math.Min(Steps <= 12 ? 1 : 0.5, LongestStep / Math.Max(longest, 1e-9));
-            foreach (var sample in _samples)
-            {
-                sample.FollowStep(step, damping);
-            }
-
-            LowerTriangle.AddScaled(damping, step.Values, Current.Values);
-            if (longest < SmallestStep)
+            if (Move(solve(Pull())) < SmallestStep)
             {
                 break;
             }
@@ -141,15 +115,55 @@ internal sealed class JointFit
         Linearize();
     }
 
-    /// <summary>One draw from the posterior, as a departure from the likeliest values.</summary>
+    // Pull of the samples against pull of the beliefs.
+    private Estimate Pull()
+    {
+        var pull = Current.Zero();
+        foreach (var sample in _samples)
+        {
+            sample.AddPull(pull);
+        }
+
+        var away = Current.Copy();
+        for (var p = 0; p < _paints.Length; p++)
+        {
+            LowerTriangle.AddScaled(-1, _paints[p].LogScattering, away.Scattering(p));
+            LowerTriangle.AddScaled(-1, _paints[p].LogRatio, away.Ratio(p));
+        }
+
+        for (var i = 0; i < _commons.Length; i++)
+        {
+            away.Common[i] -= _commons[i].Mean;
+        }
+
+        var back = Current.Zero();
+        AddBeliefs(away, back);
+        LowerTriangle.AddScaled(-1, back.Values, pull.Values);
+        return pull;
+    }
+
+    // Takes a step, but never so far that the linear picture is worthless; late steps are shortened to end any swinging.
+    private double Move(Estimate step)
+    {
+        var longest = Longest(step);
+        var damping = Math.Min(Steps <= 12 ? 1 : 0.5, LongestStep / Math.Max(longest, 1e-9));
+        foreach (var sample in _samples)
+        {
+            sample.FollowStep(step, damping);
+        }
+
+        LowerTriangle.AddScaled(damping, step.Values, Current.Values);
+        return longest;
+    }
+
+    /// <summary>The pull b whose answer A⁻¹b is one draw from the posterior, as a departure from the likeliest values.</summary>
     /// <remarks>
     /// With A the matrix of the last step, x = A⁻¹b has covariance A⁻¹ if b has covariance A; and b is drawn term by term,
     /// whitened errors of each belief and each sample pulling as residuals do [PapandreouYuille2010].
     /// </remarks>
     /// <param name="paintSeeds">A seed for each paint.</param>
     /// <param name="sampleSeeds">A seed for each sample.</param>
-    /// <param name="cancel">Stops it.</param>
-    public Estimate Draw(ReadOnlySpan<ulong> paintSeeds, ReadOnlySpan<ulong> sampleSeeds, CancellationToken cancel)
+    public Estimate DrawnPull(ReadOnlySpan<ulong> paintSeeds, ReadOnlySpan<ulong> sampleSeeds)
     {
         var pull = Current.Zero();
         for (var p = 0; p < _paints.Length; p++)
@@ -173,48 +187,28 @@ internal sealed class JointFit
             _samples[i].AddWhitened(errors, pull);
         }
 
-        return Solve(pull, cancel);
+        return pull;
     }
 
-    /// <summary>Conjugate gradients with each paint's own block as preconditioner [HestenesStiefel1952].</summary>
-    public Estimate Solve(Estimate right, CancellationToken cancel)
-    {
-        const double tolerance = 1e-5;
-        const int mostRounds = 1000;
-        var width = _samples.Length == 0 ? 0 : _samples.Max(sample => sample.Readings) * SpectralGrid.Bands;
-        double[] u = new double[width], w = new double[width];
-        var x = right.Zero();
-        var r = right.Copy();
-        var z = right.Zero();
-        Precondition(r, z);
-        var p = z.Copy();
-        var ap = right.Zero();
-        var rz = LowerTriangle.Dot(r.Values, z.Values);
-        var enough = tolerance * tolerance * rz;
-        for (var round = 0; round < mostRounds && rz > enough; round++)
-        {
-            cancel.ThrowIfCancellationRequested();
-            Array.Clear(ap.Values);
-            AddBeliefs(p, ap);
-            foreach (var sample in _samples)
-            {
-                sample.AddInformation(p, ap, u, w);
-            }
+    /// <summary>Solves for several right-hand sides, each paint's own block being the preconditioner.</summary>
+    public Estimate[] Solve(Estimate[] right, CancellationToken cancel) => ConjugateGradients.Solve(right, Multiply, Precondition, Near, cancel);
 
-            var alpha = rz / LowerTriangle.Dot(p.Values, ap.Values);
-            LowerTriangle.AddScaled(alpha, p.Values, x.Values);
-            LowerTriangle.AddScaled(-alpha, ap.Values, r.Values);
-            Precondition(r, z);
-            var next = LowerTriangle.Dot(r.Values, z.Values);
-            var beta = next / rz;
-            rz = next;
-            for (var i = 0; i < p.Values.Length; i++)
-            {
-                p.Values[i] = z.Values[i] + beta * p.Values[i];
-            }
+    // Adds the matrix of a step times each x to each sum.
+    private void Multiply(Estimate[] x, Estimate[] sum)
+    {
+        for (var i = 0; i < x.Length; i++)
+        {
+            AddBeliefs(x[i], sum[i]);
         }
 
-        return x;
+        double[] u = new double[_width], w = new double[_width];
+        foreach (var sample in _samples)
+        {
+            for (var i = 0; i < x.Length; i++)
+            {
+                sample.AddInformation(x[i], sum[i], u, w);
+            }
+        }
     }
 
     private void Linearize()
@@ -250,7 +244,7 @@ internal sealed class JointFit
         _commonBlocks = [.. _commons.Select((common, i) => information.Common[i] + 1 / (common.Deviation * common.Deviation))];
     }
 
-    private void AddBeliefs(Estimate x, Estimate sum)
+    internal void AddBeliefs(Estimate x, Estimate sum)
     {
         const int bands = SpectralGrid.Bands;
         for (var p = 0; p < _paints.Length; p++)

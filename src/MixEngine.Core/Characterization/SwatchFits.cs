@@ -29,7 +29,7 @@ internal static class SwatchFits
         {
             // Doses and surfaces as stated: what a prediction would have said.
             var stated = sample.AsStated(fit.Current);
-            for (var i = 0; i < sample.Readings; i++)
+            for (var i = 0; i < sample.Readings.Count; i++)
             {
                 var swatch = sample.Swatches[i];
                 var condition = swatch.Color.Condition ?? ViewingCondition.D65Degree10;

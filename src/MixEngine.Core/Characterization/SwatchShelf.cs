@@ -134,9 +134,9 @@ internal sealed class SwatchShelf
     {
         var swatch = sample.Swatches[reading];
         var same = _sameAs.Where(pair => pair.Value == swatch.Id).Select(pair => pair.Key).ToArray();
-        if (sample.Reading[reading].TooDark && swatch.Specular != SpecularMode.NotStated)
+        if (sample.Readings[reading].TooDark && swatch.Specular != SpecularMode.NotStated)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"At {sample.Reading[reading].Darkest:0.000} darker than its surface alone would look; its reading was taken to leave out part of the surface reflection.");
+            return string.Create(CultureInfo.InvariantCulture, $"At {sample.Readings[reading].Darkest:0.000} darker than its surface alone would look; its reading was taken to leave out part of the surface reflection.");
         }
 
         return same.Length > 0 ? $"Entered again as '{string.Join("', '", same)}'; counted once." : null;
@@ -168,18 +168,21 @@ internal sealed class SwatchShelf
             .OrderByDescending(part => part.Share).ThenBy(part => part.Paint.Id, StringComparer.Ordinal).ToArray();
 
         // A paint's strength against that of the most plentiful one differs from mixture to mixture, and so does what really went in.
-        var variance = pigments.Select(part =>
+        var variances = pigments.Skip(1).Select(part =>
         {
             var dose = group[0].Dosing == Dosing.Weighed ? _model.WeighedShare / part.Share : DropScatter.Of(new Part(part.Paint, part.Part.Parts));
             return _model.Strength * _model.Strength + dose * dose;
         }).ToArray();
-        var surfaces = group.Select(swatch => _waysOfReading.IndexOf(WayOf(swatch))).ToArray();
         var discrepancy = pigments.Length > 1
             ? Beliefs.SmoothCovariance(_model.MixtureShape, _model.MixtureLengthNm, 0, _model.MixtureBand)
-            : Beliefs.SmoothCovariance(_model.MasstoneShape, _model.MixtureLengthNm, _model.MasstoneLevel, _model.MixtureBand);
+            : Beliefs.SmoothCovariance(_model.MasstoneShape, _model.MixtureLengthNm, 0, _model.MixtureBand);
+        var readings = group.Select(swatch =>
+        {
+            var surface = _waysOfReading.IndexOf(WayOf(swatch));
+            return new SampleReading(swatch, surface, Surfaces[surface].Mean, _model);
+        });
         return new Sample(
-            group, [.. pigments.Select(part => _places[part.Paint.Id])], [.. pigments.Select(part => part.Share)], variance,
-            surfaces, [.. surfaces.Select(surface => Surfaces[surface].Mean)], _model, discrepancy);
+            group, [.. readings], [.. pigments.Select(part => _places[part.Paint.Id])], [.. pigments.Select(part => part.Share)], variances, discrepancy, _model);
     }
 
     private static double DryVolume(Paint paint, Dosing dosing) =>

@@ -50,7 +50,7 @@ internal sealed class WhatIf
 
         // Var = gᵀA⁻¹g for each of L, a, b: half solves are not at hand, so A⁻¹g is found for each and the covariance put together.
         var slopes = Slopes(recipe, view);
-        var solved = Array.ConvertAll(slopes, slope => _fit.Solve(slope, cancel));
+        var solved = _fit.Solve(slopes, cancel);
         for (var i = 0; i < 3; i++)
         {
             for (var j = 0; j < 3; j++)
