@@ -64,9 +64,15 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     }
 
     /// <summary>Keeps finished answers, all of them or none. A key that is known already keeps its first answer.</summary>
-    public void Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
+    /// <returns>Whether there is such a batch; it may have been discarded since it was opened.</returns>
+    public bool Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
     {
         using var session = Session.Writing(database, owner, Claim(batch));
+        if (!IsThere(session, owner, batch))
+        {
+            return false;
+        }
+
         foreach (var (key, hash, answer) in answers)
         {
             session.Run(
@@ -76,6 +82,7 @@ public sealed class BatchStore(Database database, TimeProvider clock)
 
         session.Run("UPDATE batch SET touched = @now WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch), ("@now", Now()));
         session.Commit();
+        return true;
     }
 
     /// <summary>Lets go of answers that are safe with the asker; keys that are not known are passed over.</summary>
@@ -94,7 +101,7 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     public int? Discard(Owner owner, string batch)
     {
         using var session = Session.Writing(database, owner, Claim(batch));
-        if (session.Number("SELECT count(*) FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch)) == 0)
+        if (!IsThere(session, owner, batch))
         {
             return null;
         }
@@ -104,6 +111,9 @@ public sealed class BatchStore(Database database, TimeProvider clock)
         session.Commit();
         return (int)kept;
     }
+
+    private static bool IsThere(Session session, Owner owner, string batch) =>
+        session.Number("SELECT count(*) FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch)) > 0;
 
     private static string Claim(string batch) => $"batch {batch}";
 

@@ -126,5 +126,18 @@ internal static class PostgresMigrations
             PRIMARY KEY (mix_key, place)
         );
         """,
+
+        // 2: Runs and mixes are counted for each owner by itself, and one that is sent again under its request's id is kept once.
+        """
+        ALTER TABLE made_mix DROP CONSTRAINT made_mix_owner_run_key_fkey;
+        ALTER TABLE scheme_run ALTER COLUMN run_key DROP IDENTITY, DROP CONSTRAINT scheme_run_pkey, DROP CONSTRAINT scheme_run_owner_run_key_key,
+            ADD PRIMARY KEY (owner, run_key), ADD COLUMN request_id TEXT, ADD COLUMN request_hash BYTEA, ADD UNIQUE (owner, request_id);
+        ALTER TABLE made_part DROP CONSTRAINT made_part_mix_key_fkey, DROP CONSTRAINT made_part_pkey, ADD COLUMN owner TEXT;
+        UPDATE made_part SET owner = (SELECT owner FROM made_mix WHERE made_mix.mix_key = made_part.mix_key);
+        ALTER TABLE made_mix ALTER COLUMN mix_key DROP IDENTITY, DROP CONSTRAINT made_mix_pkey,
+            ADD PRIMARY KEY (owner, mix_key), ADD COLUMN request_id TEXT, ADD COLUMN request_hash BYTEA, ADD UNIQUE (owner, request_id),
+            ADD FOREIGN KEY (owner, run_key) REFERENCES scheme_run (owner, run_key);
+        ALTER TABLE made_part ADD PRIMARY KEY (owner, mix_key, place), ADD FOREIGN KEY (owner, mix_key) REFERENCES made_mix (owner, mix_key) ON DELETE CASCADE;
+        """,
     ];
 }

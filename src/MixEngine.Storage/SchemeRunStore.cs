@@ -9,20 +9,42 @@ public sealed class SchemeRunStore(Database database, TimeProvider clock)
     /// <summary>Most runs in a list.</summary>
     public const int MostListed = 200;
 
-    /// <summary>Keeps a run and gives it its number.</summary>
-    public SchemeRun Keep(Owner owner, string name, string engineVersion, string digest, SchemeRunContent content)
+    /// <summary>Keeps a run and gives it its number, the next of its owner's. One that was kept under the same request's id is not kept again: it is returned.</summary>
+    /// <param name="owner">Whose run.</param>
+    /// <param name="name">The scheme's name.</param>
+    /// <param name="engineVersion">The program that solved it.</param>
+    /// <param name="digest">SHA-256 of the answer.</param>
+    /// <param name="content">What it was made from, and what came of it.</param>
+    /// <param name="request">The request that it answers; null: one that is never sent again.</param>
+    /// <exception cref="RequestIdTakenException">The id was another request's.</exception>
+    public SchemeRun Keep(Owner owner, string name, string engineVersion, string digest, SchemeRunContent content, RepeatableRequest? request = null)
     {
         var made = clock.GetUtcNow();
-        using var session = Session.Writing(database);
+        using var session = Session.Writing(database, owner, "runs");
+        if (request is not null && OfRequest(session, owner, request) is { } known)
+        {
+            return known;
+        }
+
         var run = session.Number(
             """
-            INSERT INTO scheme_run (owner, name, made, engine_version, digest, request, shelves, answer)
-            VALUES (@owner, @name, @made, @version, @digest, @request, @shelves, @answer) RETURNING run_key
+            INSERT INTO scheme_run (owner, run_key, name, made, engine_version, digest, request, shelves, answer, request_id, request_hash)
+            VALUES (@owner, (SELECT coalesce(max(run_key), 0) + 1 FROM scheme_run WHERE owner = @owner), @name, @made, @version, @digest, @request, @shelves, @answer, @id, @hash)
+            RETURNING run_key
             """,
             ("@owner", owner.Name), ("@name", name), ("@made", Written(made)), ("@version", engineVersion), ("@digest", digest),
-            ("@request", content.Request), ("@shelves", JsonSerializer.Serialize(content.Shelves)), ("@answer", content.Answer));
+            ("@request", content.Request), ("@shelves", JsonSerializer.Serialize(content.Shelves)), ("@answer", content.Answer),
+            ("@id", request?.Id), ("@hash", request?.Hash));
         session.Commit();
         return new SchemeRun(run, name, made, engineVersion, digest);
+    }
+
+    /// <summary>The run that was kept for a request; null: it was not answered yet.</summary>
+    /// <exception cref="RequestIdTakenException">The id was another request's.</exception>
+    public SchemeRun? OfRequest(Owner owner, RepeatableRequest request)
+    {
+        using var session = Session.Asking(database);
+        return OfRequest(session, owner, request);
     }
 
     /// <summary>The latest runs, the latest first.</summary>
@@ -44,6 +66,19 @@ public sealed class SchemeRunStore(Database database, TimeProvider clock)
     }
 
     private const string Columns = "run_key, name, made, engine_version, digest";
+
+    private static SchemeRun? OfRequest(Session session, Owner owner, RepeatableRequest request)
+    {
+        var rows = session.Rows(
+            $"SELECT {Columns}, request_hash FROM scheme_run WHERE owner = @owner AND request_id = @id", row => (Run: Read(row), Hash: row.Bytes(5)), ("@owner", owner.Name), ("@id", request.Id));
+        if (rows.Count == 0)
+        {
+            return null;
+        }
+
+        request.ThrowUnlessSame(rows[0].Hash);
+        return rows[0].Run;
+    }
 
     private static SchemeRun Read(Row row) =>
         new(row.Long(0), row.Text(1), DateTimeOffset.Parse(row.Text(2), CultureInfo.InvariantCulture), row.Text(3), row.Text(4));

@@ -196,5 +196,65 @@ internal static class SqliteMigrations
         ALTER TABLE new_made_mix RENAME TO made_mix;
         CREATE INDEX made_mix_of_owner ON made_mix (owner, run_key);
         """,
+
+        // 5: Runs and mixes are counted for each owner by itself, and one that is sent again under its request's id is kept once.
+        """
+        CREATE TABLE new_scheme_run (
+            owner TEXT NOT NULL,
+            run_key INTEGER NOT NULL,
+            name TEXT NOT NULL,
+            made TEXT NOT NULL,
+            engine_version TEXT NOT NULL,
+            digest TEXT NOT NULL,
+            request BLOB NOT NULL,
+            shelves TEXT NOT NULL,
+            answer BLOB NOT NULL,
+            request_id TEXT,
+            request_hash BLOB,
+            PRIMARY KEY (owner, run_key),
+            UNIQUE (owner, request_id)
+        ) STRICT;
+        INSERT INTO new_scheme_run (owner, run_key, name, made, engine_version, digest, request, shelves, answer)
+            SELECT owner, run_key, name, made, engine_version, digest, request, shelves, answer FROM scheme_run;
+        DROP TABLE scheme_run;
+        ALTER TABLE new_scheme_run RENAME TO scheme_run;
+
+        CREATE TABLE new_made_part (
+            owner TEXT NOT NULL,
+            mix_key INTEGER NOT NULL,
+            place INTEGER NOT NULL,
+            paint TEXT NOT NULL,
+            drops REAL NOT NULL,
+            batch TEXT,
+            PRIMARY KEY (owner, mix_key, place),
+            FOREIGN KEY (owner, mix_key) REFERENCES made_mix (owner, mix_key) ON DELETE CASCADE
+        ) STRICT;
+        INSERT INTO new_made_part (owner, mix_key, place, paint, drops, batch)
+            SELECT owner, mix_key, place, paint, drops, batch FROM made_part JOIN made_mix USING (mix_key);
+        DROP TABLE made_part;
+        ALTER TABLE new_made_part RENAME TO made_part;
+
+        CREATE TABLE new_made_mix (
+            owner TEXT NOT NULL,
+            mix_key INTEGER NOT NULL,
+            made TEXT NOT NULL,
+            run_key INTEGER,
+            pot INTEGER,
+            swatch TEXT,
+            swatch_illuminant TEXT,
+            swatch_observer_degrees INTEGER,
+            notes TEXT,
+            request_id TEXT,
+            request_hash BLOB,
+            PRIMARY KEY (owner, mix_key),
+            UNIQUE (owner, request_id),
+            FOREIGN KEY (owner, run_key) REFERENCES scheme_run (owner, run_key)
+        ) STRICT;
+        INSERT INTO new_made_mix (owner, mix_key, made, run_key, pot, swatch, swatch_illuminant, swatch_observer_degrees, notes)
+            SELECT owner, mix_key, made, run_key, pot, swatch, swatch_illuminant, swatch_observer_degrees, notes FROM made_mix;
+        DROP TABLE made_mix;
+        ALTER TABLE new_made_mix RENAME TO made_mix;
+        CREATE INDEX made_mix_of_owner ON made_mix (owner, run_key);
+        """,
     ];
 }

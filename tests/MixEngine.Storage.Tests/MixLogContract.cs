@@ -22,6 +22,27 @@ public abstract class MixLogContract : StoreContract
         Assert.Equal(2, _log.List(Owner.Home, null).Count);
     }
 
+    [Fact]
+    public void A_mix_that_is_sent_again_under_its_id_is_noted_once()
+    {
+        var mix = new MadeMix(0, "2026-11-25T04:00:00Z", null, null, [new MadePart("kelp", 3, null)], null, "first");
+        var request = new RepeatableRequest("wash-1", [1]);
+        var kept = _log.Add(Owner.Home, mix, request)!;
+        Same([kept], [_log.Add(Owner.Home, mix with { Made = "2026-11-25T04:00:09Z" }, request)!]);
+        Assert.Throws<RequestIdTakenException>(() => _log.Add(Owner.Home, mix, request with { Hash = [2] }));
+        Same([kept], _log.List(Owner.Home, null));
+    }
+
+    [Fact]
+    public void Each_owner_counts_from_one()
+    {
+        var mix = new MadeMix(0, "2026-11-25T04:00:00Z", null, null, [new MadePart("kelp", 3, null)], null, null);
+        Owner guild = Owner.Named("guild");
+        Assert.Equal([1L, 2L, 1L, 3L], new[] { Owner.Home, Owner.Home, guild, Owner.Home }.Select(owner => _log.Add(owner, mix)!.Key));
+        Assert.Equal(3, _log.List(Owner.Home, null).Count);
+        Assert.Equal("kelp", Assert.Single(Assert.Single(_log.List(guild, null)).Parts).Paint);
+    }
+
     private static void Same(IReadOnlyList<MadeMix> expected, IReadOnlyList<MadeMix> read)
     {
         Assert.Equal(expected.Select(mix => mix with { Parts = [] }), read.Select(mix => mix with { Parts = [] }));

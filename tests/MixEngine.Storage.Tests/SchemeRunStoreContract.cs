@@ -33,4 +33,39 @@ public abstract class SchemeRunStoreContract : StoreContract
         Assert.Equal(runs.Reverse(), _store.List(Owner.Home));
         Assert.Null(_store.Find(Owner.Home, runs[2].Run + 1));
     }
+
+    [Fact]
+    public async Task Of_requests_under_one_id_one_run_is_kept()
+    {
+        var content = new SchemeRunContent([1], new Dictionary<string, StoredShelf>(), [2]);
+        var request = new RepeatableRequest("skiffs-1", [1, 2]);
+        Assert.Null(_store.OfRequest(Owner.Home, request));
+        var runs = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() => _store.Keep(Owner.Home, "skiffs", "1", "d", content, request))));
+        Assert.All(runs, run => Assert.Equal(runs[0].Run, run.Run));
+        Assert.Equal(runs[0].Run, _store.OfRequest(Owner.Home, request)!.Run);
+        Assert.Single(_store.List(Owner.Home));
+
+        // Another question under the same id is refused, another owner's id is another id, and what has none is kept each time.
+        Assert.Throws<RequestIdTakenException>(() => _store.Keep(Owner.Home, "skiffs", "1", "d", content, request with { Hash = [3] }));
+        Assert.Throws<RequestIdTakenException>(() => _store.OfRequest(Owner.Home, request with { Hash = [3] }));
+        Assert.Null(_store.OfRequest(Owner.Named("guild"), request));
+        _store.Keep(Owner.Home, "skiffs", "1", "d", content);
+        _store.Keep(Owner.Home, "skiffs", "1", "d", content);
+        Assert.Equal(3, _store.List(Owner.Home).Count);
+    }
+
+    [Fact]
+    public async Task Each_owner_counts_from_one_without_gaps()
+    {
+        var content = new SchemeRunContent([], new Dictionary<string, StoredShelf>(), []);
+        Owner[] owners = [Owner.Home, Owner.Named("guild")];
+        await Task.WhenAll(Enumerable.Range(0, 8).Select(worker => Task.Run(() =>
+        {
+            for (var i = 0; i < 5; i++)
+            {
+                _store.Keep(owners[worker % 2], "skiffs", "1", "d", content);
+            }
+        })));
+        Assert.All(owners, owner => Assert.Equal(Enumerable.Range(1, 20).Select(number => (long)number), _store.List(owner).Select(run => run.Run).Order()));
+    }
 }

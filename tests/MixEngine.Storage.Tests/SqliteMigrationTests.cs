@@ -27,7 +27,12 @@ public sealed class SqliteMigrationTests : IDisposable
             INSERT INTO made_mix VALUES (41, '2026-11-25T04:30:00Z', 31, 2, '#556644', 'D50', 10, 'a little thin'), (42, '2026-11-25T04:40:00Z', NULL, NULL, NULL, NULL, NULL, NULL);
             INSERT INTO made_part VALUES (41, 0, 'kelp', 3.0, 'B7'), (42, 0, 'brine', 1.0, NULL);
             """,
-        [4] = "",
+        [4] = """
+            INSERT INTO scheme_run VALUES (32, 'guild', 'buoys', '2026-11-25T05:00:00.0000000+00:00', '0.1.0', 'cd34', x'07', '{}', x'08');
+            INSERT INTO made_mix VALUES (43, 'guild', '2026-11-25T05:30:00Z', 32, NULL, NULL, NULL, NULL, NULL);
+            INSERT INTO made_part VALUES (43, 0, 'buoy yellow', 2.0, NULL);
+            """,
+        [5] = "",
     };
 
     private readonly SqlitePlace _file = new();
@@ -77,8 +82,18 @@ public sealed class SqliteMigrationTests : IDisposable
         Assert.Equal((31L, 2, "a little thin"), (mixes[1].Run!.Value, mixes[1].Pot!.Value, mixes[1].Notes));
         Assert.Equal(new MadePart("kelp", 3, "B7"), Assert.Single(mixes[1].Parts));
 
-        // New numbers come after the old ones.
-        Assert.True(new MixLog(database).Add(Owner.Home, mixes[0])!.Key > 42);
+        // Numbers that were told stay, and new ones come after them.
+        Assert.Equal(43, new MixLog(database).Add(Owner.Home, mixes[0])!.Key);
+        Assert.Equal(32, new SchemeRunStore(database, TimeProvider.System).Keep(Owner.Home, "skiffs", "1", "d", content).Run);
+        if (version < 4)
+        {
+            return;
+        }
+
+        var guild = Owner.Named("guild");
+        Assert.Equal("buoys", new SchemeRunStore(database, TimeProvider.System).Find(guild, 32)!.Value.Run.Name);
+        var theirs = Assert.Single(new MixLog(database).List(guild, 32));
+        Assert.Equal((43L, new MadePart("buoy yellow", 2, null)), (theirs.Key, Assert.Single(theirs.Parts)));
     }
 
     [Theory]
@@ -116,9 +131,9 @@ public sealed class SqliteMigrationTests : IDisposable
         for (var step = 1; step <= version; step++)
         {
             Raw(_file.Path, SqliteMigrations.Steps[step - 1]);
-            if (step < 4)
+            if (Entered.GetValueOrDefault(step) is { Length: > 0 } rows)
             {
-                Raw(_file.Path, Entered[step]);
+                Raw(_file.Path, rows);
             }
         }
 

@@ -35,8 +35,11 @@ internal static class MixCommand
             {
                 mix.Swatch = new ColorInput { Text = swatch };
             }
+
+            // One id however often it is asked: a mix whose answer was lost is not noted twice.
+            var request = new LogMixRequest { Mix = mix, RequestId = Guid.NewGuid().ToString("N") };
             return parsed.AnswerAsync(
-                (service, options) => service.Schemes.LogMixAsync(new LogMixRequest { Mix = mix }, options),
+                (service, options) => service.Schemes.LogMixAsync(request, options),
                 new Form<LogMixResponse>((page, answer) => Write(page, answer.Mix), answer => SchemeTables.Of([answer.Mix])), cancel);
         });
         return command;

@@ -33,7 +33,7 @@ internal static class SchemeRunCommand
         {
             string text = TextFile.Read(parsed.GetValue(file)!);
             string? folder = parsed.GetValue(Out);
-            var request = new RunSchemeRequest { Text = text, Shelf = CommonOptions.ShelfOf(parsed), OtherShelf = parsed.GetValue(other) ?? "" };
+            var request = new RunSchemeRequest { Text = text, Shelf = CommonOptions.ShelfOf(parsed), OtherShelf = parsed.GetValue(other) ?? "", RequestId = Guid.NewGuid().ToString("N") };
             if (folder is not null)
             {
                 request.Formats.Add(parsed.GetValue(Formats) is { Length: > 0 } some ? some : AllFormats);

@@ -152,7 +152,11 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
             }
 
             // Kept before sent: what the asker has seen is never solved again.
-            store.Keep(owner, open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]);
+            if (!store.Keep(owner, open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]))
+            {
+                throw new Refusal(StatusCode.Aborted, "batch", $"'{Shown.Of(open.Batch)}' was discarded while it was being answered. Open it again to ask again.");
+            }
+
             foreach (var (answer, _, solved) in ready)
             {
                 if (solved)

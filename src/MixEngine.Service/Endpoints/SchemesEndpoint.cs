@@ -5,6 +5,7 @@ using MixEngine.Core;
 using MixEngine.Interchange;
 using MixEngine.Reports;
 using MixEngine.Service.Access;
+using MixEngine.Service.Calls;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Schemes;
@@ -36,23 +37,23 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         CheckFormats(request.Formats);
         var owner = Caller.Of(context);
         var scheme = SchemePaints.Read(request.Text);
-        var snapshot = runner.Snapshot(owner, scheme, request);
+        // What was answered under this id before is answered again as it was, and not kept twice.
+        var asked = Asked(request);
+        var once = RequestId.Of(request.RequestId, asked);
+        if (once is not null && RequestId.Once(() => runs.OfRequest(owner, once)) is { } known)
+        {
+            await SendAgainAsync(owner, known, request.Formats, responseStream, context.CancellationToken);
+            return;
+        }
 
         // Solve beside the stream, so that progress is told while it goes on.
+        var snapshot = runner.Snapshot(owner, scheme, request);
         var answer = await TellingAsync(tell => SchemeRunner.Solve(scheme, request, snapshot, tell, context.CancellationToken), responseStream, context.CancellationToken);
-        var run = Keep(owner, scheme, request, snapshot, answer.Result);
+        var content = new SchemeRunContent(asked.ToByteArray(), snapshot, answer.Result.ToByteArray());
+        var run = RequestId.Once(() => runs.Keep(owner, scheme.Name, SchemeRunner.EngineVersion, SchemeRunner.DigestOf(answer.Result), content, once));
         answer.Result.Summary.Run = run.Run;
-
-        foreach (var area in answer.Result.Areas)
-        {
-            await responseStream.WriteAsync(new RunSchemeResponse { Area = area }, context.CancellationToken);
-        }
-
-        await responseStream.WriteAsync(new RunSchemeResponse { Summary = answer.Result.Summary }, context.CancellationToken);
-        foreach (var file in Files(answer, request.Formats, run.Made))
-        {
-            await SendAsync(file, responseStream, context.CancellationToken);
-        }
+        await SendAsync(answer.Result, responseStream, context.CancellationToken);
+        await SendAsync(Files(answer, request.Formats, run.Made), responseStream, context.CancellationToken);
     }
 
     public override Task<ListSchemeRunsResponse> ListSchemeRuns(ListSchemeRunsRequest request, ServerCallContext context) =>
@@ -106,7 +107,8 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         var violations = new Violations();
         var mix = MadeMixMapping.Read(request.Mix, clock.GetUtcNow(), violations);
         violations.ThrowIfAny();
-        var kept = mixes.Add(Caller.Of(context), mix!)
+        var once = RequestId.Of(request.RequestId, request.Mix);
+        var kept = RequestId.Once(() => mixes.Add(Caller.Of(context), mix!, once))
             ?? throw new Refusal(StatusCode.InvalidArgument, "mix.run", $"There is no scheme run {mix!.Run}; list them, or leave it out.");
         return Task.FromResult(new LogMixResponse { Mix = MadeMixMapping.Write(kept) });
     }
@@ -148,17 +150,53 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         return await solving;
     }
 
-    private SchemeRun Keep(Owner owner, Scheme scheme, RunSchemeRequest request, IReadOnlyDictionary<string, StoredShelf> snapshot, SchemeResult result)
+    private async Task SendAgainAsync(Owner owner, SchemeRun run, IReadOnlyCollection<string> formats, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
     {
-        var kept = request.Clone();
-        kept.Formats.Clear();
-        return runs.Keep(owner, scheme.Name, SchemeRunner.EngineVersion, SchemeRunner.DigestOf(result), new SchemeRunContent(kept.ToByteArray(), snapshot, result.ToByteArray()));
+        var (_, content) = Find(owner, run.Run);
+        var result = SchemeResult.Parser.ParseFrom(content.Answer);
+        result.Summary.Run = run.Run;
+        await SendAsync(result, stream, cancellation);
+        if (formats.Count > 0)
+        {
+            // Files are not kept: they are written anew from what the run was made from.
+            var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
+            var again = await TellingAsync(tell => SchemeRunner.Solve(SchemePaints.Read(asked.Text), asked, content.Shelves, tell, cancellation), stream, cancellation);
+            again.Result.Summary.Run = run.Run;
+            await SendAsync(Files(again, formats, run.Made), stream, cancellation);
+        }
+    }
+
+    // What makes the run, without what is asked of it besides.
+    private static RunSchemeRequest Asked(RunSchemeRequest request)
+    {
+        var asked = request.Clone();
+        asked.Formats.Clear();
+        asked.RequestId = "";
+        return asked;
     }
 
     private static IEnumerable<ReportFile> Files(SchemeAnswer answer, IReadOnlyCollection<string> formats, DateTimeOffset made) =>
         formats.Contains(JsonFormat)
             ? SchemeFiles.Write(answer.Plan, formats, made, answer.Elsewhere).Append(new ReportFile("scheme.json", System.Text.Encoding.UTF8.GetBytes(Json.Format(answer.Result) + "\n")))
             : SchemeFiles.Write(answer.Plan, formats, made, answer.Elsewhere);
+
+    private static async Task SendAsync(SchemeResult result, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
+    {
+        foreach (var area in result.Areas)
+        {
+            await stream.WriteAsync(new RunSchemeResponse { Area = area }, cancellation);
+        }
+
+        await stream.WriteAsync(new RunSchemeResponse { Summary = result.Summary }, cancellation);
+    }
+
+    private static async Task SendAsync(IEnumerable<ReportFile> files, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
+    {
+        foreach (var file in files)
+        {
+            await SendAsync(file, stream, cancellation);
+        }
+    }
 
     private static async Task SendAsync(ReportFile file, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
     {

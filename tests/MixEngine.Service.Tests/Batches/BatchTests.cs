@@ -175,6 +175,18 @@ public class BatchTests(TestService service) : IClassFixture<TestService>
         Assert.Contains("fieldViolations", json, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_batch_that_is_discarded_while_it_is_answered_says_so()
+    {
+        await using var batch = await Stream.OpenAsync(Client, "thrown-away", "home");
+        Client.DiscardBatch(new DiscardBatchRequest { Batch = "thrown-away" }, cancellationToken: TestContext.Current.CancellationToken);
+        await batch.SendAsync(Item(1));
+        await batch.CloseAsync();
+        var fault = await Assert.ThrowsAsync<RpcException>(batch.ReadToEndAsync);
+        Assert.Equal(StatusCode.Aborted, fault.StatusCode);
+        Assert.Contains("'thrown-away' was discarded", fault.Status.Detail, StringComparison.Ordinal);
+    }
+
     internal static RecipeInput Text(string text) => new() { Text = text };
 
     internal static BatchItem Item(int i) => (i % 3) switch

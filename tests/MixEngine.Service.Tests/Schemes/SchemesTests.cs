@@ -159,6 +159,28 @@ public class SchemesTests(TestService service) : IClassFixture<TestService>
     }
 
     [Fact]
+    public async Task What_is_asked_again_under_its_id_is_kept_once_and_answered_as_before()
+    {
+        var before = Client.ListSchemeRuns(new ListSchemeRunsRequest(), cancellationToken: Cancel).Runs.Count;
+        var (first, _, _) = await RunAsync(Text, id: "lost-answer");
+        var (second, files, _) = await RunAsync(Text, formats: ["csv"], id: "lost-answer");
+        Assert.Equal(first, second);
+        Assert.NotEmpty(files);
+        Assert.Equal(before + 1, Client.ListSchemeRuns(new ListSchemeRunsRequest(), cancellationToken: Cancel).Runs.Count);
+        var fault = await Assert.ThrowsAsync<RpcException>(() => RunAsync(Text.Replace("tolerance = 4", "tolerance = 5", StringComparison.Ordinal), id: "lost-answer"));
+        Assert.Equal(StatusCode.AlreadyExists, fault.StatusCode);
+        Assert.Contains("'lost-answer'", fault.Status.Detail, StringComparison.Ordinal);
+
+        var mix = new LogMixRequest { Mix = new MadeMix { Run = first.Summary.Run, Parts = { new MadePart { Paint = "kelp", Drops = 6 } } }, RequestId = "lost-answer" };
+        Assert.Equal(Client.LogMix(mix, cancellationToken: Cancel), Client.LogMix(mix, cancellationToken: Cancel));
+        Assert.Single(Client.ListMixes(new ListMixesRequest { Run = first.Summary.Run }, cancellationToken: Cancel).Mixes);
+        mix.Mix.Notes = "another";
+        Assert.Equal(StatusCode.AlreadyExists, Assert.Throws<RpcException>(() => Client.LogMix(mix, cancellationToken: Cancel)).StatusCode);
+        mix.RequestId = "no id";
+        Assert.Equal(StatusCode.InvalidArgument, Assert.Throws<RpcException>(() => Client.LogMix(mix, cancellationToken: Cancel)).StatusCode);
+    }
+
+    [Fact]
     public async Task A_caller_who_goes_away_stops_the_solving()
     {
         service.Import("large", Coast.Large(200));
@@ -185,11 +207,11 @@ public class SchemesTests(TestService service) : IClassFixture<TestService>
         Assert.Contains("json-schema.org", json, StringComparison.Ordinal);
     }
 
-    private async Task<(SchemeResult Result, Dictionary<string, byte[]> Files, List<SchemeProgress> Progress)> RunAsync(string text, string other = "", string[]? formats = null)
+    private async Task<(SchemeResult Result, Dictionary<string, byte[]> Files, List<SchemeProgress> Progress)> RunAsync(string text, string other = "", string[]? formats = null, string id = "")
     {
         service.Import("boat", "name,hex,opacity\nsamphire,#6f8a3b,opaque\nlugworm,#8d4f4a,semi-opaque\n");
         var (result, files, progress) = (new SchemeResult(), new Dictionary<string, byte[]>(), new List<SchemeProgress>());
-        using var call = Client.RunScheme(new RunSchemeRequest { Text = text, OtherShelf = other, Formats = { formats ?? [] } }, cancellationToken: Cancel);
+        using var call = Client.RunScheme(new RunSchemeRequest { Text = text, OtherShelf = other, Formats = { formats ?? [] }, RequestId = id }, cancellationToken: Cancel);
         await foreach (var part in call.ResponseStream.ReadAllAsync(Cancel))
         {
             switch (part.PartCase)
