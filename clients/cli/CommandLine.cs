@@ -96,6 +96,7 @@ internal static class CommandLine
             SchemeCommand.Create(),
             MixCommand.Create(),
             SheetCommand.Create(),
+            DataCommand.Create(),
             ServeCommand.Create(),
         };
         foreach (Option option in CommonOptions.All)

@@ -1,6 +1,12 @@
+using MixEngine.Service.Data;
 using MixEngine.Service.Hosting;
 using MixEngine.Service.Options;
 using MixEngine.Storage;
+
+if (args is [DataCommands.Word, .. var rest])
+{
+    return new DataCommands(Environment.GetEnvironmentVariable, Console.Out, Console.Error).Invoke(rest);
+}
 
 return await new CommandLine(Environment.GetEnvironmentVariable, Run).InvokeAsync(args, Console.Error);
 

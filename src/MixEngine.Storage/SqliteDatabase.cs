@@ -11,6 +11,9 @@ public sealed class SqliteDatabase : Database
 
     private readonly string _connectionString;
 
+    // While the file is open somewhere, nobody puts another content into it: SQLite tells by a lock that each connection holds, and the others of a quiet service are let go of.
+    private SqliteConnection? _holding;
+
     private SqliteDatabase(string path, string connectionString)
         : base(path) => _connectionString = connectionString;
 
@@ -34,6 +37,8 @@ public sealed class SqliteDatabase : Database
         try
         {
             database.Prepare();
+            database._holding = OpenAlone(path, SqliteOpenMode.ReadWrite);
+            VersionOf(database._holding, null, path);
             return database;
         }
         catch (SqliteException e)
@@ -66,6 +71,7 @@ public sealed class SqliteDatabase : Database
     /// <inheritdoc/>
     public override void Dispose()
     {
+        _holding?.Dispose();
         using var connection = new SqliteConnection(_connectionString);
         SqliteConnection.ClearPool(connection);
     }
@@ -84,27 +90,42 @@ public sealed class SqliteDatabase : Database
 
     internal override bool IsBrokenConnection(DbException fault) => false;
 
+    /// <summary>A connection that is not of the pool: none that comes later may find what is set for this one.</summary>
+    internal static SqliteConnection OpenAlone(string path, SqliteOpenMode mode)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false, DefaultTimeout = (int)Patience.TotalSeconds }.ToString());
+        try
+        {
+            connection.Open();
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
     private void Prepare()
     {
-        // Not of the pool: none that comes later may find what is set for this one.
-        using var connection = new SqliteConnection(new SqliteConnectionStringBuilder(_connectionString) { Pooling = false }.ToString());
-        connection.Open();
+        using var connection = OpenAlone(Place, SqliteOpenMode.ReadWriteCreate);
 
         // Read before anything is written: what a newer program wrote is left untouched.
-        if (VersionOf(connection, null) == CurrentVersion)
-        {
-            return;
-        }
+        var found = VersionOf(connection, null, Place);
 
         // Readers go on while one writes, and a kill at any moment loses no finished transaction.
         Execute(connection, null, "PRAGMA journal_mode = WAL");
+        if (found == CurrentVersion)
+        {
+            return;
+        }
 
         // Tables are made anew around their rows, which a check of each statement would take for rows without their shelf; all are checked at the end.
         Execute(connection, null, "PRAGMA foreign_keys = OFF");
 
         // Not deferred: of two processes that start at once the second waits, then finds the work done.
         using var transaction = connection.BeginTransaction(deferred: false);
-        for (var version = VersionOf(connection, transaction); version < CurrentVersion; version++)
+        for (var version = VersionOf(connection, transaction, Place); version < CurrentVersion; version++)
         {
             Execute(connection, transaction, SqliteMigrations.Steps[version]);
             Execute(connection, transaction, string.Create(
@@ -120,7 +141,12 @@ public sealed class SqliteDatabase : Database
         transaction.Commit();
     }
 
-    private int VersionOf(SqliteConnection connection, SqliteTransaction? transaction)
+    /// <summary>The version of a file's tables; 0: it has none.</summary>
+    /// <param name="connection">To the file.</param>
+    /// <param name="transaction">In which to look.</param>
+    /// <param name="place">The file, for words.</param>
+    /// <exception cref="UnusableDatabaseException">It is another program's, or a newer one's.</exception>
+    internal static int VersionOf(SqliteConnection connection, SqliteTransaction? transaction, string place)
     {
         var tables = Scalar(connection, transaction, "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%'");
         if (tables == 0)
@@ -130,17 +156,17 @@ public sealed class SqliteDatabase : Database
 
         if (Scalar(connection, transaction, "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'") == 0)
         {
-            throw new UnusableDatabaseException($"'{Place}' is the database of another program; move it away, or choose another data folder.");
+            throw new UnusableDatabaseException($"'{place}' is the database of another program; move it away, or choose another data folder.");
         }
 
         var version = Scalar(connection, transaction, "SELECT max(version) FROM schema_version");
         return version <= CurrentVersion
             ? (int)version
             : throw new UnusableDatabaseException(
-                $"The database '{Place}' was written by a newer MixEngine (tables of version {version}; this one knows {CurrentVersion}). Use that one, or choose another data folder. Nothing was changed.");
+                $"The database '{place}' was written by a newer MixEngine (tables of version {version}; this one knows {CurrentVersion}). Use that one, or choose another data folder. Nothing was changed.");
     }
 
-    private static void Execute(SqliteConnection connection, SqliteTransaction? transaction, string sql)
+    internal static void Execute(SqliteConnection connection, SqliteTransaction? transaction, string sql)
     {
         using var command = connection.CreateCommand();
         command.Transaction = transaction;
@@ -148,7 +174,7 @@ public sealed class SqliteDatabase : Database
         command.ExecuteNonQuery();
     }
 
-    private static long Scalar(SqliteConnection connection, SqliteTransaction? transaction, string sql)
+    internal static long Scalar(SqliteConnection connection, SqliteTransaction? transaction, string sql)
     {
         using var command = connection.CreateCommand();
         command.Transaction = transaction;

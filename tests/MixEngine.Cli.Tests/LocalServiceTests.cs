@@ -123,7 +123,7 @@ public sealed class LocalServiceTests : IDisposable
         second.Ended(1);
         Assert.Contains("A service already answers at", second.Error, StringComparison.Ordinal);
         ended.Ended(0);
-        Assert.Contains("ends; this one takes its place", ended.Error, StringComparison.Ordinal);
+        Assert.Contains("ends; this command takes its place", ended.Error, StringComparison.Ordinal);
     }
 
     private Task<Outcome> ListAsync() => _home.RunAsync("shelf", "list", "--shelves");

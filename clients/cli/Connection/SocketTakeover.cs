@@ -1,6 +1,6 @@
 namespace MixEngine.Cli.Connection;
 
-/// <summary>Frees a socket for a service in the foreground: one that a command started in the background gives way, any other does not.</summary>
+/// <summary>Frees a socket for a service in the foreground, or for work on its data: one that a command started in the background gives way, any other does not.</summary>
 internal static class SocketTakeover
 {
     private static readonly TimeSpan BetweenLooks = TimeSpan.FromMilliseconds(20);
@@ -41,7 +41,7 @@ internal static class SocketTakeover
                 + (listener is null ? "End it first" : $"End it first (kill {listener})") + ", or give this one its own --socket and --data.");
         }
 
-        Console.Error.WriteLine($"The service in the background (process {listener}) ends; this one takes its place.");
+        Console.Error.WriteLine($"The service in the background (process {listener}) ends; this command takes its place.");
         _ = PosixProcess.Signal(listener.Value, PosixProcess.Terminate);
         while (IsHeld(socketPath + ".lock"))
         {
