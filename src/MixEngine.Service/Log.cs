@@ -3,8 +3,8 @@ namespace MixEngine.Service;
 /// <summary>Everything the service writes to its log. What users entered never stands in it.</summary>
 internal static partial class Log
 {
-    [LoggerMessage(1, LogLevel.Information, "Answering on {Socket} with the database {Database}; gRPC on {Grpc}, JSON on {Http}.")]
-    public static partial void Started(ILogger logger, string socket, string database, string? grpc, string? http);
+    [LoggerMessage(1, LogLevel.Information, "Answering on {Socket} with the database {Database}; gRPC on {Grpc}, JSON on {Http}, both encrypted on {Https}.")]
+    public static partial void Started(ILogger logger, string socket, string database, string? grpc, string? http, string? https);
 
     [LoggerMessage(2, LogLevel.Information, "Ending: no request for {IdleMinutes} minutes.")]
     public static partial void EndingIdle(ILogger logger, double idleMinutes);
@@ -20,4 +20,13 @@ internal static partial class Log
 
     [LoggerMessage(6, LogLevel.Warning, "The database could not serve {Method}; the caller was told why.")]
     public static partial void DatabaseTrouble(ILogger logger, Exception exception, string method);
+
+    [LoggerMessage(9, LogLevel.Information, "Ending: {UnderWay} requests are under way.")]
+    public static partial void Ending(ILogger logger, int underWay);
+
+    [LoggerMessage(7, LogLevel.Information, "The certificate was renewed; it holds until {NotAfter:u}.")]
+    public static partial void CertificateRenewed(ILogger logger, DateTime notAfter);
+
+    [LoggerMessage(8, LogLevel.Warning, "The renewed certificate cannot be used, the one before serves on: {Reason}")]
+    public static partial void CertificateNotRenewed(ILogger logger, string reason);
 }

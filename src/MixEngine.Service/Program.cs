@@ -1,3 +1,4 @@
+using System.Collections;
 using MixEngine.Service.Data;
 using MixEngine.Service.Hosting;
 using MixEngine.Service.Options;
@@ -8,13 +9,14 @@ if (args is [DataCommands.Word, .. var rest])
     return new DataCommands(Environment.GetEnvironmentVariable, Console.Out, Console.Error).Invoke(rest);
 }
 
-return await new CommandLine(Environment.GetEnvironmentVariable, Run).InvokeAsync(args, Console.Error);
+var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(variable => (string)variable.Key, variable => (string?)variable.Value ?? "");
+return await new CommandLine(environment, Run).InvokeAsync(args, Console.Error);
 
 static async Task<int> Run(ServiceOptions options)
 {
     try
     {
-        var service = await RunningService.StartAsync(options, ServiceLogging.ToErrorStream);
+        var service = await RunningService.StartAsync(options, ServiceLogging.ToErrorStream(options.Log));
         if (service is null)
         {
             await Console.Error.WriteLineAsync($"Another service answers on '{options.Socket.Path}' already; ask that one, or name another --socket.");

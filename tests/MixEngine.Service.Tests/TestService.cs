@@ -20,6 +20,9 @@ public sealed class TestService : IAsyncLifetime
     /// <summary>Deadlines other than the default, to be set before it starts.</summary>
     public DeadlineOptions Deadline { get; init; } = new();
 
+    /// <summary>Options other than those below, to be set before it starts.</summary>
+    public Func<ServiceOptions, ServiceOptions> Options { get; init; } = options => options;
+
     public string Socket => _folder.Socket;
 
     internal LogCapture Logs { get; } = new();
@@ -38,17 +41,22 @@ public sealed class TestService : IAsyncLifetime
 
     public string HttpAddress => _service!.TcpAddresses[1];
 
+    public string HttpsAddress => _service!.TcpAddresses[2];
+
     public RequestsUnderWay Requests => _service!.Services.GetRequiredService<RequestsUnderWay>();
 
     public async ValueTask InitializeAsync()
     {
         _service = await RunningService.StartAsync(
-            new ServiceOptions(new SocketOptions { Path = Socket }, new DataOptions { Directory = _folder.Data })
+            Options(new ServiceOptions(new SocketOptions { Path = Socket }, new DataOptions { Directory = _folder.Data })
             {
                 Listen = new ListenOptions { Grpc = new IPEndPoint(IPAddress.Loopback, 0), Http = new IPEndPoint(IPAddress.Loopback, 0) },
                 Deadline = Deadline,
-            },
+            }),
             logging => logging.AddProvider(Logs));
+
+        // What a health check finds is told to who asks, not to the log.
+        Logs.Declare(entry => entry.Category.StartsWith("Microsoft.Extensions.Diagnostics.HealthChecks", StringComparison.Ordinal));
         _channel = UnixChannel.To(Socket);
         Http = new HttpClient { BaseAddress = new Uri(HttpAddress) };
         Import("home", Coast.Table);
@@ -57,14 +65,20 @@ public sealed class TestService : IAsyncLifetime
     public ImportShelfResponse Import(string shelf, string table) =>
         Shelves.ImportShelf(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(table) }, deadline: DateTime.UtcNow.AddMinutes(2));
 
+    /// <summary>Asks it to end, and waits until it has.</summary>
+    public async Task EndAsync() => await _service!.DisposeAsync();
+
+    /// <summary>Changes one row of the database behind the service's back.</summary>
+    public void Tamper(string sql) => Assert.Equal(1, Sql(sql));
+
     /// <summary>Writes into the database behind the service's back.</summary>
-    public void Tamper(string sql)
+    public int Sql(string sql)
     {
         using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder.Data, "mixengine.db")}");
         connection.Open();
         using var command = connection.CreateCommand();
         command.CommandText = sql;
-        Assert.Equal(1, command.ExecuteNonQuery());
+        return command.ExecuteNonQuery();
     }
 
     public async ValueTask DisposeAsync()

@@ -12,23 +12,42 @@ internal static class ServeCommand
 
     private static readonly Option<string> Data = new("--data") { Description = "The folder of the shelves [default: yours]", HelpName = "DIR" };
 
+    private static readonly Option<string> Database = new("--database") { Description = "A database of PostgreSQL instead; its password belongs into MIXENGINE_DATABASE or a file named by Passfile=", HelpName = "SETTINGS" };
+
     private static readonly Option<string> IdleMinutes = new("--idle-minutes") { Description = "End after so many minutes without a question; 0: never [default: 0]", HelpName = "N" };
 
     private static readonly Option<string> Grpc = new("--grpc") { Description = "Also listen there for gRPC (HTTP/2)", HelpName = "127.0.0.1:PORT" };
 
     private static readonly Option<string> Http = new("--http") { Description = "Also listen there for HTTP/JSON (HTTP/1.1): curl, scripts, spreadsheets", HelpName = "127.0.0.1:PORT" };
 
-    private static readonly Option<string> Https = new("--https") { Description = "Also listen there for JSON over HTTPS: Excel's add-in", HelpName = "127.0.0.1:PORT" };
+    private static readonly Option<string> Https = new("--https") { Description = "Also listen there for gRPC and JSON, encrypted: other machines, Excel's add-in", HelpName = "127.0.0.1:PORT" };
 
     private static readonly Option<string> Certificate = new("--certificate") { Description = "PEM file of the certificate for --https", HelpName = "FILE" };
 
-    private static readonly Option<string> Key = new("--key") { Description = "PEM file of its private key", HelpName = "FILE" };
+    private static readonly Option<string> CertificateKey = new("--certificate-key") { Description = "PEM file of its private key", HelpName = "FILE" };
 
     private static readonly Option<string> Excel = new("--excel") { Description = "Folder of the built add-in for Excel, served over HTTPS under /excel", HelpName = "DIR" };
 
+    private static readonly Option<string> Config = new("--config") { Description = "Read further settings of the service from this TOML file; the socket is the one named here", HelpName = "FILE" };
+
+    private static readonly Option<string> DeadlineSeconds = new("--deadline-seconds") { Description = "Longest answer to a caller who sets no deadline [default: 60]", HelpName = "N" };
+
+    private static readonly Option<string> DrainSeconds = new("--drain-seconds") { Description = "When asked to end, finish what is under way for so long [default: 10]", HelpName = "N" };
+
+    private static readonly Option<string> Log = new("--log") { Description = "Form of the log: text or json [default: text on a terminal]", HelpName = "text|json" };
+
+    private static readonly Option<string> Otlp = new("--otlp") { Description = "Send traces and metrics to this OpenTelemetry collector", HelpName = "http://HOST:4317" };
+
+    // What the service takes by the same name.
+    private static readonly Option<string>[] HandedOn = [Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, Excel, Config, DeadlineSeconds, DrainSeconds, Log, Otlp];
+
     public static Command Create()
     {
-        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, IdleMinutes, Grpc, Http, Https, Certificate, Key, Excel };
+        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data };
+        foreach (Option<string> option in HandedOn)
+        {
+            command.Options.Add(option);
+        }
         command.SetAction(ServeAsync);
         return command;
     }
@@ -44,14 +63,10 @@ internal static class ServeCommand
         OwnFolder.Create(data);
         OwnFolder.Create(Path.GetDirectoryName(socket)!);
         List<string> arguments = ["--socket", socket, "--data", data];
-        void Pass(string option, string? value) => arguments.AddRange(value is null ? [] : [option, value]);
-        Pass("--idle-minutes", parsed.GetValue(IdleMinutes));
-        Pass("--grpc", grpc);
-        Pass("--http", http);
-        Pass("--https", parsed.GetValue(Https));
-        Pass("--certificate", parsed.GetValue(Certificate));
-        Pass("--key", parsed.GetValue(Key));
-        Pass("--excel", parsed.GetValue(Excel));
+        foreach (Option<string> option in HandedOn)
+        {
+            arguments.AddRange(parsed.GetValue(option) is { } value ? [option.Name, value] : []);
+        }
 
         StartTurn turn = await SocketTakeover.TakeAsync(socket, cancel);
         using Process service = Start(ServiceProgram.Find(), arguments);

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Threading.Channels;
 using Google.Protobuf;
 using Grpc.Core;
+using MixEngine.Service.Hosting;
 using MixEngine.Service.Refusals;
 using MixEngine.Storage;
 using MixEngine.V1;
@@ -10,9 +11,10 @@ namespace MixEngine.Service.Batches;
 
 /// <summary>
 /// One connection of a batch: reads items, solves them on all cores, keeps each answer before it is sent. What is in memory is bounded by the rooms of two
-/// queues; when they are full no further item is read, and the asker's sending waits.
+/// queues; when they are full no further item is read, and the asker's sending waits. When the service ends, what is being solved is still answered, and the rest is
+/// handed back: the asker sends it again, here or elsewhere.
 /// </summary>
-internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store, ItemSolver solver, IAsyncStreamReader<SolveRequest> asked, IServerStreamWriter<SolveResponse> answered, ServerCallContext call)
+internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store, ItemSolver solver, IAsyncStreamReader<SolveRequest> asked, IServerStreamWriter<SolveResponse> answered, Drain drain, ServerCallContext call)
 {
     private const int AnswersBetweenProgress = 64;
     private const int KeptPage = 64;
@@ -23,6 +25,7 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     private readonly ConcurrentDictionary<string, byte> _underWay = new();
     private int _read;
     private int _answered;
+    private bool _handsBack;
 
     /// <summary>Runs until all items are answered, or the asker has gone.</summary>
     /// <param name="remarks">What is to be said of the batch at its beginning.</param>
@@ -37,6 +40,11 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
         var solving = Task.WhenAll(Enumerable.Range(0, Solvers).Select(_ => Task.Run(() => SolveAsync(ending.Token))));
         Task[] all = [EndingAll(ReadAsync(ending.Token), ending), EndingAll(CompleteAnswersAsync(solving), ending), EndingAll(WriteAsync(ending.Token), ending)];
         await Task.WhenAll(all);
+        if (_handsBack)
+        {
+            throw new RpcException(new Status(
+                StatusCode.Unavailable, "The service is ending and hands back what it has not answered. Open the batch again, here or elsewhere, and send those items again."));
+        }
     }
 
     private static async Task EndingAll(Task task, CancellationTokenSource ending)
@@ -54,14 +62,15 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
 
     private async Task ReadAsync(CancellationToken cancel)
     {
+        using var reading = CancellationTokenSource.CreateLinkedTokenSource(cancel, drain.Leaving);
         try
         {
-            while (await asked.MoveNext(cancel))
+            while (await asked.MoveNext(reading.Token))
             {
                 switch (asked.Current.PartCase)
                 {
                     case SolveRequest.PartOneofCase.Item:
-                        await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), cancel);
+                        await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), reading.Token);
                         break;
                     case SolveRequest.PartOneofCase.Acknowledge:
                         store.Acknowledge(owner, open.Batch, asked.Current.Acknowledge.Keys);
@@ -74,6 +83,10 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
                         throw new Refusal(StatusCode.InvalidArgument, "part", "The request is empty; send an item, an acknowledgement or close.");
                 }
             }
+        }
+        catch (OperationCanceledException) when (drain.Leaving.IsCancellationRequested && !cancel.IsCancellationRequested)
+        {
+            _handsBack = true;
         }
         finally
         {
@@ -123,6 +136,12 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     {
         await foreach (var item in _items.Reader.ReadAllAsync(cancel))
         {
+            if (drain.Leaving.IsCancellationRequested)
+            {
+                _handsBack = true;
+                return;
+            }
+
             var (answer, final) = await solver.SolveAsync(item, open.View, call);
             await _answers.Writer.WriteAsync(new Finished(answer, final ? ItemKey.HashOf(item) : null, Solved: true), cancel);
         }

@@ -8,6 +8,7 @@ using MixEngine.Service.Mapping;
 using MixEngine.Service.Options;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
+using MixEngine.Service.Telemetry;
 using MixEngine.Storage;
 using MixEngine.V1;
 using View = MixEngine.V1.View;
@@ -22,6 +23,16 @@ internal sealed class ItemSolver(LoadedShelves shelves, Database database, Deadl
     /// <summary>The answer, and whether it is final: a fault of ours, or time that ran out, may not happen again.</summary>
     /// <exception cref="OperationCanceledException">The caller of the batch gave up.</exception>
     public async Task<(BatchAnswer Answer, bool Final)> SolveAsync(BatchItem item, View? view, ServerCallContext call)
+    {
+        var question = item.QuestionCase.ToString();
+        using var span = Measures.BeginItem(question);
+        var start = clock.GetTimestamp();
+        var solved = await SolveInTimeAsync(item, view, call);
+        Measures.Solved(question, (StatusCode)(solved.Answer.Error?.Code ?? 0), clock.GetElapsedTime(start));
+        return solved;
+    }
+
+    private async Task<(BatchAnswer Answer, bool Final)> SolveInTimeAsync(BatchItem item, View? view, ServerCallContext call)
     {
         // Each item has the time that it would have alone.
         using var patience = new CancellationTokenSource(deadlines.WhereNoneIsGiven, clock);

@@ -3,6 +3,7 @@ using Google.Protobuf;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 using MixEngine.Service.Refusals;
+using MixEngine.Service.Telemetry;
 using MixEngine.Storage;
 
 namespace MixEngine.Service.Calls;
@@ -37,34 +38,41 @@ internal sealed class ErrorInterceptor(Database database, ILogger<ErrorIntercept
     {
         try
         {
-            return await answer();
+            var answered = await answer();
+            CallRecord.Ended(context.GetHttpContext(), StatusCode.OK);
+            return answered;
         }
-        catch (Refusal refusal)
+        catch (Exception fault)
         {
-            throw refusal.ToStatus().ToRpcException();
+            var told = Told(context, fault);
+            CallRecord.Ended(context.GetHttpContext(), told.StatusCode);
+            throw told;
         }
-        catch (Exception fault) when (fault is OperationCanceledException or IOException && context.CancellationToken.IsCancellationRequested)
+    }
+
+    private RpcException Told(ServerCallContext context, Exception fault)
+    {
+        switch (fault)
         {
-            // Nobody waits any more, but an intermediary may want to know.
-            throw new RpcException(new Status(StatusCode.Cancelled, "The caller gave up waiting."));
-        }
-        catch (DbException fault) when (database.TroubleOf(fault) is { } trouble)
-        {
-            Log.DatabaseTrouble(logger, fault, context.Method);
-            throw new RpcException(new Status(CodeOf(trouble), trouble.Words));
-        }
-        catch (InvalidProtocolBufferException)
-        {
-            // A later message of a stream; the first one of other calls never comes this far.
-            throw new RpcException(new Status(StatusCode.InvalidArgument, UnreadableMessage.Words));
-        }
-        catch (Exception fault) when (fault is not RpcException)
-        {
-            // The caller learns nothing of our insides, and whoever runs the service finds the place.
-            var reference = Guid.NewGuid().ToString("N")[..12];
-            Log.Unexpected(logger, fault, context.Method, reference);
-            throw new RpcException(new Status(
-                StatusCode.Internal, $"The service failed; the request need not be at fault. Its log tells more under the reference {reference}."));
+            case Refusal refusal:
+                return refusal.ToStatus().ToRpcException();
+            case RpcException status:
+                return status;
+            case OperationCanceledException or IOException when context.CancellationToken.IsCancellationRequested:
+                // Nobody waits any more, but an intermediary may want to know.
+                return new RpcException(new Status(StatusCode.Cancelled, "The caller gave up waiting."));
+            case DbException broken when database.TroubleOf(broken) is { } trouble:
+                Log.DatabaseTrouble(logger, fault, context.Method);
+                return new RpcException(new Status(CodeOf(trouble), trouble.Words));
+            case InvalidProtocolBufferException:
+                // A later message of a stream; the first one of other calls never comes this far.
+                return new RpcException(new Status(StatusCode.InvalidArgument, UnreadableMessage.Words));
+            default:
+                // The caller learns nothing of our insides, and whoever runs the service finds the place.
+                var reference = Guid.NewGuid().ToString("N")[..12];
+                Log.Unexpected(logger, fault, context.Method, reference);
+                return new RpcException(new Status(
+                    StatusCode.Internal, $"The service failed; the request need not be at fault. Its log tells more under the reference {reference}."));
         }
     }
 }

@@ -1,6 +1,7 @@
 using Grpc.Core;
 using MixEngine.Service.Access;
 using MixEngine.Service.Batches;
+using MixEngine.Service.Hosting;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
 using MixEngine.Storage;
@@ -9,7 +10,7 @@ using MixEngine.V1;
 namespace MixEngine.Service.Endpoints;
 
 /// <summary>Many questions in one call.</summary>
-internal sealed class BatchEndpoint(BatchStore store, ItemSolver solver, LoadedShelves shelves) : Batch.BatchBase
+internal sealed class BatchEndpoint(BatchStore store, ItemSolver solver, LoadedShelves shelves, Drain drain) : Batch.BatchBase
 {
     /// <summary>Most items of a unary batch.</summary>
     public const int MostItems = 200;
@@ -32,7 +33,7 @@ internal sealed class BatchEndpoint(BatchStore store, ItemSolver solver, LoadedS
         string[] remarks = store.Open(owner, open.Batch, state) is var before && before == state
             ? []
             : [$"The shelf changed since this batch was opened ({before} then, {state} now): answers kept from before hold for the shelf as it was."];
-        await new BatchStream(owner, open, store, solver, requestStream, responseStream, context).RunAsync(remarks);
+        await new BatchStream(owner, open, store, solver, requestStream, responseStream, drain, context).RunAsync(remarks);
     }
 
     public override async Task<ComputeResponse> Compute(ComputeRequest request, ServerCallContext context)

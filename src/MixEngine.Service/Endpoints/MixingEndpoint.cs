@@ -5,6 +5,7 @@ using MixEngine.Service.Calls;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
+using MixEngine.Service.Telemetry;
 using MixEngine.V1;
 
 namespace MixEngine.Service.Endpoints;
@@ -42,6 +43,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
         violations.ThrowIfAny();
         using var patience = SearchTime.Of(context);
         var result = RecipeSearch.Find(target!, shelf.Paints, options, patience.Token);
+        Measures.Searched(result.RecipesTried);
         context.CancellationToken.ThrowIfCancellationRequested();
         return Task.FromResult(MatchMapping.Write(target!, result, options, request.View));
     }

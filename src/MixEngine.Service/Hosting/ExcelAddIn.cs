@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.Server.Kestrel.Core;
 using MixEngine.Service.Options;
 
 namespace MixEngine.Service.Hosting;
@@ -14,19 +13,6 @@ internal static class ExcelAddIn
         [".xml"] = "text/xml; charset=utf-8",
         [".png"] = "image/png",
     };
-
-    /// <summary>Listens for HTTPS where that is asked for.</summary>
-    public static void Listen(KestrelServerOptions kestrel, ExcelOptions options)
-    {
-        if (options.Https is { } address)
-        {
-            kestrel.Listen(address, endpoint =>
-            {
-                endpoint.Protocols = HttpProtocols.Http1;
-                endpoint.UseHttps(options.LoadCertificate());
-            });
-        }
-    }
 
     /// <summary>Serves the files of the folder, and no others: only names that were listed are looked up.</summary>
     public static void Map(WebApplication app, ExcelOptions options)

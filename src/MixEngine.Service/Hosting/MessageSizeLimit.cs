@@ -4,6 +4,7 @@ using Google.Protobuf;
 using Grpc.Core;
 using MixEngine.Service.Json;
 using MixEngine.Service.Refusals;
+using MixEngine.Service.Telemetry;
 
 namespace MixEngine.Service.Hosting;
 
@@ -64,6 +65,7 @@ internal static class MessageSizeLimit
     private static Task AnswerGrpcAsync(HttpContext context, Refusal refusal)
     {
         // A response without a message: its status stands in the headers.
+        CallRecord.Ended(context, refusal.Code);
         context.Response.ContentType = "application/grpc";
         context.Response.Headers["grpc-status"] = ((int)refusal.Code).ToString(System.Globalization.CultureInfo.InvariantCulture);
         context.Response.Headers["grpc-message"] = refusal.Message;

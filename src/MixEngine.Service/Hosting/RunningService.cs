@@ -9,6 +9,7 @@ public sealed class RunningService : IAsyncDisposable
     private readonly SocketLock _lock;
     private readonly Database _database;
     private readonly WebApplication _app;
+    private bool _ended;
 
     private RunningService(SocketLock socketLock, Database database, WebApplication app) => (_lock, _database, _app) = (socketLock, database, app);
 
@@ -42,7 +43,7 @@ public sealed class RunningService : IAsyncDisposable
             // The socket is bound last: who can connect gets an answer.
             app = ServiceHost.Build(options, database, logging);
             await app.StartAsync();
-            Log.Started(app.Logger, options.Socket.Path, database.Place, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString());
+            Log.Started(app.Logger, options.Socket.Path, database.Place, options.Listen.Grpc?.ToString(), options.Listen.Http?.ToString(), options.Tls.Https?.ToString());
             return new RunningService(socketLock, database, app);
         }
         catch
@@ -69,9 +70,15 @@ public sealed class RunningService : IAsyncDisposable
         return SqliteDatabase.Open(data.DatabasePath);
     }
 
-    /// <summary>Ends it and gives up its socket.</summary>
+    /// <summary>Ends it and gives up its socket; a second time does nothing.</summary>
     public async ValueTask DisposeAsync()
     {
+        if (_ended)
+        {
+            return;
+        }
+
+        _ended = true;
         await _app.StopAsync();
         await _app.DisposeAsync();
         _database.Dispose();

@@ -1,7 +1,4 @@
-using System.Net;
-using System.Net.Sockets;
 using Grpc.Core;
-using Microsoft.AspNetCore.Server.Kestrel.Core;
 using MixEngine.Service.Batches;
 using MixEngine.Service.Calls;
 using MixEngine.Service.Endpoints;
@@ -10,8 +7,8 @@ using MixEngine.Service.Options;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Schemes;
 using MixEngine.Service.Shelves;
+using MixEngine.Service.Telemetry;
 using MixEngine.Storage;
-using ListenOptions = MixEngine.Service.Options.ListenOptions;
 
 namespace MixEngine.Service.Hosting;
 
@@ -24,10 +21,15 @@ internal static class ServiceHost
         // Empty: no settings file of whatever folder the user happens to be in, and no variables of other programs.
         var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = "MixEngine.Service" });
         logging(builder.Logging);
-        builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel => Listen(kestrel, options));
-        builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
+        Listeners.Add(builder.WebHost, options);
+        builder.Services.AddSingleton(options.Tls);
+        builder.Services.AddSingleton<ServerCertificate>();
 
-        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(5));
+        builder.Services.AddSystemd();
+        builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = Drain.LongestOf(options.Drain));
+        builder.Services.AddSingleton(options.Drain);
+        builder.Services.AddSingleton<Drain>();
+        builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(options.Idle);
         builder.Services.AddSingleton(options.Deadline);
@@ -61,15 +63,17 @@ internal static class ServiceHost
         // A page in a browser cannot ask under a name of its own that it had resolved to this machine.
         builder.Services.AddHostFiltering(hosts => hosts.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck<DatabaseHealth>("database");
+        ServiceHealth.Add(builder.Services);
+        Exporting.Add(builder.Services, options.Telemetry);
 
         var app = builder.Build();
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();
         app.Use(next => context => requests.CountAsync(context, next));
+        app.UseRouting();
+        app.Use(next => context => CallRecord.KeepAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
         app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
         app.Use(next => context => UnreadableMessage.CheckAsync(context, next));
-        app.UseRouting();
         app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();
         app.MapGrpcService<MixingEndpoint>();
@@ -78,7 +82,8 @@ internal static class ServiceHost
         app.MapGrpcService<LayeringEndpoint>();
         app.MapGrpcService<SwatchesEndpoint>();
         app.MapGrpcReflectionService();
-        app.MapGrpcHealthChecksService();
+        ServiceHealth.Map(app);
+        Exporting.Map(app, options.Telemetry);
         ExcelAddIn.Map(app, options.Excel);
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));
         return app;
@@ -86,48 +91,4 @@ internal static class ServiceHost
 
     private static Refusal Nowhere(HttpContext context) => new(
         StatusCode.NotFound, "path", $"There is no {context.Request.Method} {Shown.Of(context.Request.Path)}; the calls and their paths stand in protos/mixengine/v1.");
-
-    private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
-    {
-        kestrel.AddServerHeader = false;
-
-        // A stream's client may take its time with the answers: that is what holds the solving back.
-        kestrel.Limits.MinResponseDataRate = null;
-        kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
-        if (options.Listen.Grpc is { } grpc)
-        {
-            kestrel.Listen(grpc, endpoint => endpoint.Protocols = HttpProtocols.Http2);
-        }
-
-        if (options.Listen.Http is { } http)
-        {
-            kestrel.Listen(http, endpoint =>
-            {
-                endpoint.Protocols = HttpProtocols.Http1;
-                var logger = endpoint.ApplicationServices.GetRequiredService<ILogger<Http2Refusal>>();
-                var refusal = new Http2Refusal(SpeaksHttp1Only(options.Listen), logger);
-                endpoint.Use(next => connection => refusal.OrNextAsync(connection, next));
-            });
-        }
-
-        ExcelAddIn.Listen(kestrel, options.Excel);
-        kestrel.ListenUnixSocket(options.Socket.Path, endpoint => endpoint.Protocols = HttpProtocols.Http2);
-    }
-
-    private static string SpeaksHttp1Only(ListenOptions listen) =>
-        listen.Grpc is { } grpc
-            ? $"This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use {grpc} or the service's socket."
-            : "This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use the service's socket, or start it with --grpc 127.0.0.1:PORT.";
-
-    // Bound but not listening yet, a socket lets nobody in: there is no moment at which others could.
-    private static Socket BindPrivately(EndPoint endpoint)
-    {
-        var socket = Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets.SocketTransportOptions.CreateDefaultBoundListenSocket(endpoint);
-        if (endpoint is UnixDomainSocketEndPoint path)
-        {
-            PrivateFiles.Restrict(path.ToString());
-        }
-
-        return socket;
-    }
 }

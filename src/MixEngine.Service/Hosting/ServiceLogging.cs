@@ -1,3 +1,4 @@
+using MixEngine.Service.Options;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
@@ -8,8 +9,8 @@ namespace MixEngine.Service.Hosting;
 /// <summary>How the log is written.</summary>
 internal static class ServiceLogging
 {
-    /// <summary>To the error stream: as text for people at a terminal, one JSON object a line for everything else.</summary>
-    public static void ToErrorStream(ILoggingBuilder logging)
+    /// <summary>To the error stream: as text for people at a terminal, one JSON object a line for everything else, unless the options say otherwise.</summary>
+    public static Action<ILoggingBuilder> ToErrorStream(LogOptions options) => logging =>
     {
         // The frameworks speak up when something is wrong; calls are answered without a line each.
         var configuration = new LoggerConfiguration()
@@ -18,14 +19,17 @@ internal static class ServiceLogging
             .MinimumLevel.Override("MixEngine", LogEventLevel.Information)
 
             // Why a start failed is told in plain words by whoever started.
-            .MinimumLevel.Override("Microsoft.Extensions.Hosting.Internal.Host", LogEventLevel.Fatal);
-        configuration = Console.IsErrorRedirected
+            .MinimumLevel.Override("Microsoft.Extensions.Hosting.Internal.Host", LogEventLevel.Fatal)
+
+            // Health checks answer whoever asks; what they find is not news each time.
+            .MinimumLevel.Override("Microsoft.Extensions.Diagnostics.HealthChecks", LogEventLevel.Fatal);
+        configuration = (options.Form ?? (Console.IsErrorRedirected ? LogOptions.Json : LogOptions.Text)) == LogOptions.Json
             ? configuration.WriteTo.Console(new CompactJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
             : configuration.WriteTo.Console(
                 outputTemplate: "{Timestamp:HH:mm:ss} {Level:u4} {Message:lj}{NewLine}{Exception}",
                 standardErrorFromLevel: LogEventLevel.Verbose);
         logging.AddSerilog(configuration.CreateLogger(), dispose: true);
-    }
+    };
 
     // Paths name shelves and paints, which are nobody's business.
     private sealed class WithoutPath : ILogEventEnricher

@@ -2,6 +2,7 @@ using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Google.Rpc;
 using MixEngine.Service.Refusals;
+using MixEngine.Service.Telemetry;
 
 namespace MixEngine.Service.Json;
 
@@ -15,6 +16,7 @@ internal static class JsonAnswer
 
     public static Task WriteAsync(HttpContext context, int httpStatus, Refusal refusal)
     {
+        CallRecord.Ended(context, refusal.Code);
         context.Response.StatusCode = httpStatus;
         context.Response.ContentType = "application/json";
         return context.Response.WriteAsync(Formatter.Format(refusal.ToStatus()));

@@ -15,16 +15,16 @@ public sealed class DataOptions
     public string DatabasePath => Path.Combine(Directory, "mixengine.db");
 
     /// <summary>What is wrong with these options, in plain words.</summary>
-    public IEnumerable<string> Faults()
+    public IEnumerable<OptionFault> Faults()
     {
         if (File.Exists(Directory))
         {
-            yield return $"--data: '{Directory}' is a file; name a folder.";
+            yield return new OptionFault("data", $"'{Directory}' is a file; name a folder.");
         }
 
         if (Postgres is not null && PostgresDatabase.FaultOf(Postgres) is { } fault)
         {
-            yield return $"--database (or MIXENGINE_DATABASE): {fault}";
+            yield return new OptionFault("database", fault);
         }
     }
 }

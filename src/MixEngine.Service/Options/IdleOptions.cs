@@ -10,11 +10,11 @@ public sealed class IdleOptions
     public double Minutes { get; init; }
 
     /// <summary>What is wrong with these options, in plain words.</summary>
-    public IEnumerable<string> Faults()
+    public IEnumerable<OptionFault> Faults()
     {
         if (!(Minutes >= 0 && Minutes <= MostMinutes))
         {
-            yield return FormattableString.Invariant($"--idle-minutes: {Minutes} is not from 0 (never) to {MostMinutes}.");
+            yield return new OptionFault("idle-minutes", FormattableString.Invariant($"{Minutes} is not from 0 (never) to {MostMinutes}."));
         }
     }
 }

@@ -2,7 +2,7 @@ using System.Net;
 
 namespace MixEngine.Service.Options;
 
-/// <summary>TCP ports besides the socket. None by default.</summary>
+/// <summary>TCP ports without encryption, besides the socket. None by default.</summary>
 public sealed class ListenOptions
 {
     /// <summary>Address for gRPC: HTTP/2 in clear text. Null: none.</summary>
@@ -12,19 +12,19 @@ public sealed class ListenOptions
     public IPEndPoint? Http { get; init; }
 
     /// <summary>What is wrong with these options, in plain words.</summary>
-    public IEnumerable<string> Faults()
+    public IEnumerable<OptionFault> Faults()
     {
-        foreach (var (option, address) in new[] { ("--grpc", Grpc), ("--http", Http) })
+        foreach (var (setting, address) in new[] { ("grpc", Grpc), ("http", Http) })
         {
             if (address is not null && !IPAddress.IsLoopback(address.Address))
             {
-                yield return $"{option}: {address} can be reached from other machines, and the service has neither encryption nor access keys yet: anybody could read and change your shelves. Use 127.0.0.1:{address.Port}.";
+                yield return new OptionFault(setting, $"{address} can be reached from other machines, and nothing would be encrypted: anybody on the way could read and change your shelves. Use 127.0.0.1:{address.Port}, or --https with a certificate.");
             }
         }
 
         if (Grpc is { Port: not 0 } && Grpc.Equals(Http))
         {
-            yield return $"--grpc and --http are both {Grpc}: without encryption one port speaks either HTTP/2 (gRPC) or HTTP/1.1 (JSON). Give each its own port.";
+            yield return new OptionFault("grpc", $"--grpc and --http are both {Grpc}: without encryption one port speaks either HTTP/2 (gRPC) or HTTP/1.1 (JSON). Give each its own port, or use --https, which speaks both.");
         }
     }
 }

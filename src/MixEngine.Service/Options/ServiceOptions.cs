@@ -6,8 +6,11 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>When it ends by itself.</summary>
     public IdleOptions Idle { get; init; } = new();
 
-    /// <summary>TCP ports.</summary>
+    /// <summary>TCP ports without encryption.</summary>
     public ListenOptions Listen { get; init; } = new();
+
+    /// <summary>The encrypted port.</summary>
+    public TlsOptions Tls { get; init; } = new();
 
     /// <summary>The add-in for Excel.</summary>
     public ExcelOptions Excel { get; init; } = new();
@@ -15,6 +18,18 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>Deadlines.</summary>
     public DeadlineOptions Deadline { get; init; } = new();
 
-    /// <summary>Every fault of every feature, in plain words.</summary>
-    public IReadOnlyList<string> Faults() => [.. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Excel.Faults()];
+    /// <summary>How it ends when it is asked to.</summary>
+    public DrainOptions Drain { get; init; } = new();
+
+    /// <summary>Its log.</summary>
+    public LogOptions Log { get; init; } = new();
+
+    /// <summary>Traces and metrics.</summary>
+    public TelemetryOptions Telemetry { get; init; } = new();
+
+    /// <summary>Every fault of every feature.</summary>
+    public IReadOnlyList<OptionFault> Faults() =>
+    [
+        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(),
+    ];
 }

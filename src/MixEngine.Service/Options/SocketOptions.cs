@@ -15,17 +15,17 @@ public sealed class SocketOptions
     public string LockPath => Path + ".lock";
 
     /// <summary>What is wrong with these options, in plain words.</summary>
-    public IEnumerable<string> Faults()
+    public IEnumerable<OptionFault> Faults()
     {
         var bytes = Encoding.UTF8.GetByteCount(Path);
         if (bytes > LongestPathBytes)
         {
-            yield return $"--socket: '{Path}' has {bytes} bytes; a socket's path may have {LongestPathBytes}. Name a shorter one, or set MIXENGINE_SOCKET.";
+            yield return new OptionFault("socket", $"'{Path}' has {bytes} bytes; a socket's path may have {LongestPathBytes}. Name a shorter one, or set MIXENGINE_SOCKET.");
         }
 
         if (Directory.Exists(Path))
         {
-            yield return $"--socket: '{Path}' is a folder; name a file in it, such as '{System.IO.Path.Combine(Path, "service.sock")}'.";
+            yield return new OptionFault("socket", $"'{Path}' is a folder; name a file in it, such as '{System.IO.Path.Combine(Path, "service.sock")}'.");
         }
     }
 }

@@ -44,7 +44,7 @@ public sealed class SharedDatabaseTests(PostgresServer server) : IDisposable
 
     [Theory]
     [InlineData("Host=127.0.0.1;Port=1;Database=sea;Username=crab;Password=secret pearl", "The database PostgreSQL 127.0.0.1:1/sea cannot be used: nobody answers there")]
-    [InlineData("secret pearl", "--database (or MIXENGINE_DATABASE): It cannot be read")]
+    [InlineData("secret pearl", "--database: It cannot be read")]
     public async Task A_service_that_cannot_have_its_database_says_why_without_the_password(string database, string words)
     {
         using var service = ServiceProcess.Start("--socket", _here.Socket, "--data", _here.Data, "--database", database);

@@ -27,7 +27,7 @@ class HttpsTest(unittest.TestCase):
 
     def test_files_and_calls_have_one_origin(self):
         port = bench.free_port()
-        process = subprocess.Popen(self.service("--https", f"127.0.0.1:{port}", "--certificate", self.certificate, "--key", self.key, "--excel", self.site),
+        process = subprocess.Popen(self.service("--https", f"127.0.0.1:{port}", "--certificate", self.certificate, "--certificate-key", self.key, "--excel", self.site),
                                    stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         self.addCleanup(process.wait)
         self.addCleanup(process.terminate)
@@ -55,11 +55,11 @@ class HttpsTest(unittest.TestCase):
 
     def test_faulty_options_are_told(self):
         for arguments, words in (
-            (["--https", "127.0.0.1:0"], "--https needs --certificate and --key"),
-            (["--https", "127.0.0.1:0", "--certificate", self.key, "--key", self.key], "cannot be used"),
-            (["--https", "0.0.0.0:7443", "--certificate", self.certificate, "--key", self.key], "from other machines"),
-            (["--https", "127.0.0.1:0", "--certificate", self.certificate, "--key", self.key, "--excel", "/nowhere"], "npm run build"),
-            (["--excel", self.site], "belong to --https"),
+            (["--https", "127.0.0.1:0"], "--https needs --certificate and --certificate-key"),
+            (["--https", "127.0.0.1:0", "--certificate", self.key, "--certificate-key", self.key], "cannot be used"),
+            (["--https", "0.0.0.0:7443", "--certificate", self.certificate, "--certificate-key", self.key], "from other machines"),
+            (["--https", "127.0.0.1:0", "--certificate", self.certificate, "--certificate-key", self.key, "--excel", "/nowhere"], "npm run build"),
+            (["--excel", self.site], "served over HTTPS"),
         ):
             done = subprocess.run(self.service(*arguments), capture_output=True, text=True, timeout=bench.PATIENCE)
             self.assertEqual(1, done.returncode, done.stderr)

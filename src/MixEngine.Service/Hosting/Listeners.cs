@@ -1,0 +1,80 @@
+using System.Net;
+using System.Net.Security;
+using System.Net.Sockets;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Https;
+using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
+using MixEngine.Service.Options;
+using ListenOptions = MixEngine.Service.Options.ListenOptions;
+
+namespace MixEngine.Service.Hosting;
+
+/// <summary>Where the service listens, and what it speaks there.</summary>
+internal static class Listeners
+{
+    private static readonly TimeSpan PingAfter = TimeSpan.FromSeconds(60);
+
+    public static void Add(IWebHostBuilder host, ServiceOptions options)
+    {
+        host.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel => Listen(kestrel, options));
+        host.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
+    }
+
+    private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
+    {
+        kestrel.AddServerHeader = false;
+
+        // A stream's client may take its time with the answers: that is what holds the solving back. One that has died is found out by its silence.
+        kestrel.Limits.MinResponseDataRate = null;
+        kestrel.Limits.Http2.KeepAlivePingDelay = PingAfter;
+        kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
+        if (options.Listen.Grpc is { } grpc)
+        {
+            kestrel.Listen(grpc, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+        }
+
+        if (options.Listen.Http is { } http)
+        {
+            kestrel.Listen(http, endpoint =>
+            {
+                endpoint.Protocols = HttpProtocols.Http1;
+                var logger = endpoint.ApplicationServices.GetRequiredService<ILogger<Http2Refusal>>();
+                var refusal = new Http2Refusal(SpeaksHttp1Only(options.Listen), logger);
+                endpoint.Use(next => connection => refusal.OrNextAsync(connection, next));
+            });
+        }
+
+        if (options.Tls.Https is { } https)
+        {
+            kestrel.Listen(https, endpoint =>
+            {
+                // Which of the two is spoken is settled by ALPN.
+                endpoint.Protocols = HttpProtocols.Http1AndHttp2;
+                var certificate = endpoint.ApplicationServices.GetRequiredService<ServerCertificate>();
+                endpoint.UseHttps(new TlsHandshakeCallbackOptions
+                {
+                    OnConnection = _ => ValueTask.FromResult(new SslServerAuthenticationOptions { ServerCertificateContext = certificate.Current }),
+                });
+            });
+        }
+
+        kestrel.ListenUnixSocket(options.Socket.Path, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+    }
+
+    private static string SpeaksHttp1Only(ListenOptions listen) =>
+        listen.Grpc is { } grpc
+            ? $"This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use {grpc} or the service's socket."
+            : "This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use the service's socket, or start it with --grpc 127.0.0.1:PORT.";
+
+    // Bound but not listening yet, a socket lets nobody in: there is no moment at which others could.
+    private static Socket BindPrivately(EndPoint endpoint)
+    {
+        var socket = SocketTransportOptions.CreateDefaultBoundListenSocket(endpoint);
+        if (endpoint is UnixDomainSocketEndPoint path)
+        {
+            PrivateFiles.Restrict(path.ToString());
+        }
+
+        return socket;
+    }
+}

@@ -1,0 +1,42 @@
+using System.Diagnostics;
+using Grpc.Core;
+
+namespace MixEngine.Service.Telemetry;
+
+/// <summary>What there is to say of one request when it is over.</summary>
+internal sealed class CallRecord
+{
+    /// <summary>How it ended; null: nobody said.</summary>
+    public StatusCode? Status { get; set; }
+
+    /// <summary>Notes how a request ended. What is said last counts.</summary>
+    public static void Ended(HttpContext context, StatusCode status)
+    {
+        if (context.Features.Get<CallRecord>() is { } record)
+        {
+            record.Status = status;
+        }
+    }
+
+    /// <summary>Answers a request, and records it when it is over.</summary>
+    public static async Task KeepAsync(HttpContext context, RequestDelegate next)
+    {
+        if (RpcName.Of(context) is not { } method)
+        {
+            await next(context);
+            return;
+        }
+
+        var record = new CallRecord();
+        context.Features.Set(record);
+        var start = Stopwatch.GetTimestamp();
+        try
+        {
+            await next(context);
+        }
+        finally
+        {
+            Measures.Called(method, record.Status ?? StatusCode.Unknown, Stopwatch.GetElapsedTime(start));
+        }
+    }
+}
