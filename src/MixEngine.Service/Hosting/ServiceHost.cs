@@ -84,6 +84,7 @@ internal static class ServiceHost
         app.MapGrpcReflectionService();
         ServiceHealth.Map(app);
         Exporting.Map(app, options.Telemetry);
+        OpenApi.Map(app);
         ExcelAddIn.Map(app, options.Excel);
         app.MapFallback(context => JsonAnswer.WriteAsync(context, StatusCodes.Status404NotFound, Nowhere(context)));
         return app;
