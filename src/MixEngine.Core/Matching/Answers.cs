@@ -1,137 +1,110 @@
-using MixEngine.Colorimetry;
-
 namespace MixEngine.Core;
 
-/// <summary>From the recipes near the best to the few that are answered.</summary>
-internal sealed class Answers(SearchShelf shelf, MatchTarget target, MatchOptions options)
+/// <summary>From the smallest difference to the few recipes that are answered, in the painter's order.</summary>
+internal sealed class Answers
 {
     /// <summary>Recipes up to this step of <see cref="MatchOrder"/> are worth an answer: with the usual tolerance, up to 2 CIEDE2000 above the best.</summary>
     public const int LastStep = 3;
 
-    /// <summary>Paints whose hiding layers differ by less are of one kind, CIEDE2000: one may stand in for the other.</summary>
-    public const double OneKind = 3;
+    private readonly SearchScope _scope;
+    private readonly MatchOptions _options;
+    private readonly Kinds _kinds;
+    private readonly Merits _merits;
 
-    private readonly ViewingCondition _condition = options.View.Condition;
-    private readonly Lab _aim = target.Under(options.View.Condition);
-    private readonly Lab[] _alone = [.. shelf.Paints.Select((_, place) => shelf.ColorOf(Candidate.Of(place, 1)))];
-
-    /// <summary>The first of each kind, in the painter's order.</summary>
-    public IReadOnlyList<Match> Choose(IReadOnlyList<(Candidate Candidate, double DeltaE00)> found, double best)
+    public Answers(SearchScope scope, MatchTarget target, MatchOptions options)
     {
-        var chosen = new List<Candidate>();
+        (_scope, _options) = (scope, options);
+        _kinds = new Kinds(scope);
+        _merits = new Merits(scope, target, options);
+    }
 
-        // What costs little to know comes first in the order, so the rest is asked only of those still level.
-        var groups = found
-            .GroupBy(one => (Step: MatchOrder.StepOf(one.DeltaE00, best, options.Tolerance), one.Candidate.Paints, one.Candidate.Drops))
-            .Where(group => group.Key.Step <= LastStep)
-            .OrderBy(group => group.Key);
-        foreach (var group in groups)
+    /// <summary>The recipes chosen.</summary>
+    public IReadOnlyList<Candidate> Chosen => _kinds.Chosen;
+
+    /// <summary>Chooses the first of each kind, in the painter's order; false when it was stopped before the first was certain.</summary>
+    public bool Choose(SmallestDifference smallest, CancellationToken stop)
+    {
+        // First those that an eye cannot tell from the best. One that lies a little further off than what was found may lie too far off when
+        // all is known: for the first that is found out, for the others it is enough what is known by then.
+        var upTo = smallest.Found + _options.Tolerance;
+        bool? IsIn(double difference) => _kinds.Chosen.Count == 0 ? smallest.IsWithinTolerance(difference) : difference <= smallest.NotBelow + _options.Tolerance;
+        var complete = !smallest.IsStopped && (_options.Tolerance == 0 && smallest.IsKnown
+            ? Take(0, smallest.AllNearest.Select(candidate => (candidate, smallest.Found)), IsIn)
+            : Walk(0, -1, upTo, IsIn, stop));
+
+        // Then, where these are few, those that an eye may tell from it, step by step.
+        if (complete && _kinds.Chosen.Count < _options.Answers)
         {
-            var level = group.Select(one => StandingOf(one.Candidate, one.DeltaE00, best)).Order();
-            chosen.AddRange(level.Select(standing => standing.Candidate).Where(candidate => IsNewKind(candidate, chosen)).TakeWhile(_ => chosen.Count < options.Answers));
-            if (chosen.Count >= options.Answers)
+            smallest.Pin();
+            for (var step = 1; step <= LastStep && complete && !smallest.IsStopped && _kinds.Chosen.Count < _options.Answers; step++)
             {
-                break;
+                var above = smallest.Found + _options.Tolerance + (step - 1) * MatchOptions.Unseen;
+                complete = Walk(step, above, above + MatchOptions.Unseen, _ => true, stop);
             }
         }
 
-        return [.. chosen.Select(MatchOf)];
-    }
-
-    /// <summary>The best that the paints of one of the matches reach when drops may be divided.</summary>
-    public Match Undivided(IReadOnlyList<Match> matches)
-    {
-        var places = shelf.Paints.Select((paint, place) => (paint.Id, place)).ToDictionary(pair => pair.Id, pair => pair.place);
-        var (parts, _) = matches
-            .Select(match => match.Recipe.Parts.OrderBy(part => places[part.Paint.Id]).ToArray())
-            .Select(parts => (Set: parts.Select(part => places[part.Paint.Id]).ToArray(), Known: parts.Select(part => part.Parts / parts.Sum(other => other.Parts)).ToArray()))
-            .Select(one => (one.Set, Optimum: UndividedOptimum.Find(shelf, one.Set, one.Known, target, _condition)))
-            .OrderBy(one => one.Optimum.DeltaE00)
-            .Select(one => (one.Set.Zip(one.Optimum.Shares, (place, share) => new Part(shelf.Paints[place], share)), one.Optimum.DeltaE00))
-            .First();
-        return Describe(new Recipe(parts.Where(part => part.Parts > 0).OrderByDescending(part => part.Parts)), harm: null);
-    }
-
-    private MatchOrder StandingOf(Candidate candidate, double difference, double best) => new(
-        MatchOrder.StepOf(difference, best, options.Tolerance), candidate.Paints, candidate.Drops,
-        MatchOrder.WholeSteps(WorstDrop(candidate).DeltaE00), MatchOrder.WholeSteps(WorstLight(candidate).DeltaE00),
-        WeakestGrade(candidate), difference, candidate);
-
-    private (int Paint, Lab Color, double DeltaE00) WorstDrop(Candidate candidate)
-    {
-        var worst = (Paint: 0, Color: default(Lab), DeltaE00: double.NegativeInfinity);
-        for (var i = 0; i < candidate.Paints; i++)
+        // When stopped early nothing is certain: answer with the nearest so far.
+        if (_kinds.Chosen.Count == 0)
         {
-            var color = shelf.ColorOf(candidate.WithOneMore(i));
-            var difference = DeltaE2000.Between(_aim, color);
-            if (difference > worst.DeltaE00)
-            {
-                worst = (i, color, difference);
-            }
+            _kinds.Add(smallest.Nearest);
+            return false;
         }
 
-        return worst;
+        return true;
     }
 
-    private LightDifference WorstLight(Candidate candidate)
+    // Few paints and few drops come first in the order: look there, and stop when there are enough; false when stopped before.
+    private bool Walk(int step, double above, double upTo, Func<double, bool?> isIn, CancellationToken stop)
     {
-        Span<double> seen = stackalloc double[SpectralGrid.Bands];
-        shelf.Reflect(candidate, seen);
-        return WorstLight(new Reflectance(seen));
-    }
-
-    private LightDifference WorstLight(Reflectance seen) => Lamps.Usual
-        .Select(lamp => _condition with { Illuminant = lamp })
-        .Prepend(_condition)
-        .Distinct()
-        .Select(light =>
+        var limits = _scope.LimitsFor(upTo);
+        for (var paints = 0; paints <= _options.Paints; paints++)
         {
-            var weights = TristimulusWeights.For(light);
-            return new LightDifference(light, DeltaE2000.Between(target.Under(light), Lab.FromXyz(weights.ToXyz(seen), weights.White)));
-        })
-        .MaxBy(difference => difference.DeltaE00)!;
-
-    private Grade WeakestGrade(Candidate candidate) =>
-        Enumerable.Range(0, candidate.Paints).Min(i => shelf.Paints[candidate[i].Place].Grade);
-
-    // Of one kind: every paint of the one is in the other, or has a look-alike there.
-    private bool IsNewKind(Candidate candidate, List<Candidate> chosen) =>
-        chosen.TrueForAll(other => !Covers(candidate, other) && !Covers(other, candidate));
-
-    private bool Covers(Candidate some, Candidate others)
-    {
-        for (var i = 0; i < some.Paints; i++)
-        {
-            var covered = false;
-            for (var j = 0; j < others.Paints && !covered; j++)
+            for (var drops = paints; drops <= MostDrops(paints); drops++)
             {
-                var (p, q) = (some[i].Place, others[j].Place);
-                covered = p == q || DeltaE2000.Between(_alone[p], _alone[q]) < OneKind;
-            }
+                var sink = new WithinSink(above, upTo, limits, candidate => _kinds.IsNew(candidate));
+                if (!new ShelfSearch(_scope, paints, drops, drops, _kinds.Barred).Run(sink, _options.Threads, stop))
+                {
+                    return false;
+                }
 
-            if (!covered)
-            {
-                return false;
+                if (!Take(step, sink.Found, isIn))
+                {
+                    return false;
+                }
+
+                if (_kinds.Chosen.Count >= _options.Answers)
+                {
+                    return true;
+                }
             }
         }
 
         return true;
     }
 
-    private Match MatchOf(Candidate candidate)
+    // The first of each kind of some recipes; false when stopped before it was known whether one is near enough.
+    private bool Take(int step, IEnumerable<(Candidate Candidate, double Difference)> found, Func<double, bool?> isIn)
     {
-        var worst = WorstDrop(candidate);
-        var harm = candidate.Paints == 1
-            ? null
-            : new DropHarm(shelf.Paints[candidate[worst.Paint].Place], worst.DeltaE00, ColorShift.Between(shelf.ColorOf(candidate), worst.Color));
-        return Describe(shelf.RecipeOf(candidate), harm);
+        foreach (var standing in found.Select(one => _merits.StandingOf(one.Candidate, one.Difference, step)).Order())
+        {
+            if (_kinds.Chosen.Count >= _options.Answers)
+            {
+                return true;
+            }
+
+            if (_kinds.IsNew(standing.Candidate))
+            {
+                switch (isIn(standing.DeltaE00))
+                {
+                    case null: return false;
+                    case true: _kinds.Add(standing.Candidate); break;
+                }
+            }
+        }
+
+        return true;
     }
 
-    private Match Describe(Recipe recipe, DropHarm? harm)
-    {
-        var prediction = Prediction.Of(recipe, options.View);
-        return new Match(
-            recipe, prediction.Appearance, DeltaE2000.Between(_aim, prediction.Appearance.Lab), prediction.ExpectedError,
-            harm, WorstLight(prediction.Appearance.Reflectance));
-    }
+    // One paint alone needs no second drop, unless there is a base to add it to.
+    private int MostDrops(int paints) => paints == 0 ? 0 : paints == 1 && !_scope.OnBase ? 1 : _options.Drops;
 }

@@ -30,6 +30,27 @@ public sealed record MatchOptions
     /// <summary>How many recipes to answer at most, the best counted, each different in kind from those before; 1 or more.</summary>
     public int Answers { get; init; } = 4;
 
+    /// <summary>Ids of the paints that must be in the recipe; a paint of <see cref="Base"/> is in it anyway.</summary>
+    public IReadOnlyList<string> Must { get; init; } = [];
+
+    /// <summary>Ids of the paints that must not be added.</summary>
+    public IReadOnlyList<string> MustNot { get; init; } = [];
+
+    /// <summary>What is already on the palette, in drops: paints and drops are then those to be added to it.</summary>
+    public Recipe? Base { get; init; }
+
+    /// <summary>Whether medium may be added. It has no colour in a hiding layer, so it is chosen only where it must be in.</summary>
+    public bool MediumAllowed { get; init; }
+
+    /// <summary>Several lights under which the match is to hold; empty: the view's alone. The eye is the view's.</summary>
+    public IReadOnlyList<LightShare> Lights { get; init; } = [];
+
+    /// <summary>How the differences under several lights become one.</summary>
+    public LightRule LightRule { get; init; } = LightRule.Worst;
+
+    /// <summary>Most threads; 0: as many as the machine has. The answer does not depend on it.</summary>
+    public int Threads { get; init; }
+
     /// <summary>Throws where a value is out of range.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Names the option, the value and the range.</exception>
     internal void Check()
@@ -37,6 +58,18 @@ public sealed record MatchOptions
         Within(Paints, 1, MostPaints, nameof(Paints));
         Within(Drops, 1, MostDrops, nameof(Drops));
         Within(Answers, 1, 100, nameof(Answers));
+        Within(Threads, 0, 1024, nameof(Threads));
+        Within(Must.Distinct().Count(), 0, Math.Min(Paints, Drops), $"{nameof(Must)} (paints that must be in)");
+        if (Must.FirstOrDefault(MustNot.Contains) is { } both)
+        {
+            throw new ArgumentException($"The paint '{both}' both must and must not be in the recipe.", nameof(MustNot));
+        }
+
+        if (Lights.FirstOrDefault(light => !(light.Weight > 0 && double.IsFinite(light.Weight))) is { } weightless)
+        {
+            throw new ArgumentOutOfRangeException(nameof(Lights), weightless.Weight, $"The weight of {weightless.Light} must be a number above 0.");
+        }
+
         if (!(Tolerance >= 0 && Tolerance <= 100))
         {
             throw new ArgumentOutOfRangeException(nameof(Tolerance), Tolerance, "The tolerance is a CIEDE2000 difference from 0 to 100.");

@@ -6,7 +6,7 @@ namespace MixEngine.Core;
 /// <remarks>
 /// With d* the smallest difference that any candidate reaches, compared from the first on:
 /// <list type="number">
-/// <item>the step of the difference: 0 up to d* + tolerance (an eye sees no difference between these), then one more for each 0.5 CIEDE2000;</item>
+/// <item>the step of the difference: 0 up to d* + tolerance (an eye sees no difference between these), then one more for each 0.5 CIEDE2000 begun;</item>
 /// <item>fewer paints;</item>
 /// <item>fewer drops;</item>
 /// <item>what one drop too many of its worst paint would make of the difference, in whole steps of 0.5;</item>
@@ -19,10 +19,6 @@ namespace MixEngine.Core;
 internal readonly record struct MatchOrder(
     int Step, int Paints, int Drops, int HarmSteps, int LampSteps, Grade Weakest, double DeltaE00, Candidate Candidate) : IComparable<MatchOrder>
 {
-    /// <summary>The step of a difference, given the best one.</summary>
-    public static int StepOf(double deltaE00, double best, double tolerance) =>
-        deltaE00 <= best + tolerance ? 0 : 1 + (int)Math.Min(1e6, Math.Floor((deltaE00 - best - tolerance) / MatchOptions.Unseen));
-
     /// <summary>A difference in whole steps that an eye sees.</summary>
     public static int WholeSteps(double deltaE00) => (int)Math.Ceiling(deltaE00 / MatchOptions.Unseen);
 

@@ -1,39 +1,64 @@
 namespace MixEngine.Core;
 
 /// <summary>
-/// Finds the recipes of a shelf that look most like a target: every recipe of one to three paints in whole drops up to a total is looked at,
-/// and the best in the painter's order (<see cref="MatchOrder"/>) is answered.
+/// Finds the recipes of a shelf that look most like a target: the best of all recipes of one to three paints in whole drops up to a total,
+/// in the painter's order (<see cref="MatchOrder"/>). What is not looked at is ruled out by a bound, so the answer is as good as if all had been.
 /// </summary>
 public static class RecipeSearch
 {
-    /// <summary>Searches the paints. Medium and water are left out: in a hiding layer they have no colour.</summary>
+    /// <summary>Searches the paints. Water is left out: it leaves nothing; so is medium unless it is allowed: in a hiding layer it has no colour.</summary>
     /// <param name="target">What to look like.</param>
     /// <param name="paints">The shelf, in any order; at least one paint with pigment.</param>
     /// <param name="options">What may be used; null: three paints, six drops, daylight.</param>
     /// <param name="stop">Ends the search early: the answer is then the best so far, and says that it is not proven.</param>
-    /// <exception cref="ArgumentException">There is no paint to mix from, or two have the same id; or an option is out of range.</exception>
-    public static MatchResult Find(MatchTarget target, IEnumerable<Paint> paints, MatchOptions? options = null, CancellationToken stop = default)
+    /// <param name="progress">Told now and then, from any thread, how far the search is and what it has found.</param>
+    /// <exception cref="ArgumentException">There is no paint to mix from, two have the same id, or a paint that must be in is not there; or an option is out of range.</exception>
+    public static MatchResult Find(
+        MatchTarget target, IEnumerable<Paint> paints, MatchOptions? options = null, CancellationToken stop = default, IProgress<MatchProgress>? progress = null)
     {
         options ??= new MatchOptions();
         options.Check();
-        var shelf = new SearchShelf(paints.Where(paint => paint.Kind == PaintKind.Paint), options.View);
+
+        // Lay out the shelf, without what may not be in.
+        var shelf = new SearchShelf(paints.Where(paint => MayBeIn(paint, options)), options.Base, options.View);
         if (shelf.Paints.Length == 0)
         {
             throw new ArgumentException("There is no paint to mix from; a match needs at least one paint with pigment.", nameof(paints));
         }
 
-        // Look at every recipe; keep those near enough to the best to be an answer.
-        var search = new ExhaustiveSearch(shelf, target, options);
-        var complete = search.Run(stop);
+        var scope = new SearchScope(shelf, new MatchObjective(target, options), options, MustBeIn(shelf, options));
 
-        // Answer with the first of each kind in the painter's order.
-        var answers = new Answers(shelf, target, options);
-        var chosen = answers.Choose(search.Found, search.Best);
-        var best = chosen[0];
-        var condition = options.View.Condition;
+        // The smallest difference of all says which recipes an eye cannot tell from the best; of those the painter's order chooses.
+        var smallest = new SmallestDifference(scope, options, stop, progress);
+        var answers = new Answers(scope, target, options);
+        var certain = answers.Choose(smallest, stop);
+
+        // Tell them in full.
+        var writer = new MatchWriter(scope, target, options);
+        var matches = answers.Chosen.Select(writer.Write).ToArray();
+        var best = matches[0];
         var reached = best.DeltaE00 <= options.Tolerance;
         return new MatchResult(
-            chosen, reached, reached ? null : Shortfall.Of(target.Under(condition), best.Appearance.Lab),
-            answers.Undivided(chosen), complete, search.Best, search.Tried);
+            matches, reached, reached ? null : Shortfall.Of(target.Under(options.View.Condition), best.Appearance.Lab),
+            writer.WriteUndivided(answers.Chosen), certain, smallest.IsKnown ? smallest.Found : null, smallest.NotBelow, RecipeCount.Of(scope, options));
     }
+
+    private static bool MayBeIn(Paint paint, MatchOptions options) =>
+        (paint.Kind == PaintKind.Paint || (paint.Kind == PaintKind.Medium && options.MediumAllowed))
+        && SearchShelf.DryVolumeOfDrop(paint) > 0
+        && !options.MustNot.Contains(paint.Id);
+
+    private static int[] MustBeIn(SearchShelf shelf, MatchOptions options) =>
+    [
+        .. options.Must.Distinct().Where(id => options.Base?.Parts.Any(part => part.Paint.Id == id) is not true).Select(id =>
+        {
+            var place = Array.FindIndex(shelf.Paints, paint => paint.Id == id);
+            return place >= 0 ? place : throw new ArgumentException($"The paint '{id}' must be in the recipe, but is not among the paints that may be.", nameof(options));
+        }),
+    ];
 }
+
+/// <summary>How far a search is.</summary>
+/// <param name="Done">Share of the work, 0 to 1.</param>
+/// <param name="SmallestDeltaE00">The smallest difference found so far.</param>
+public readonly record struct MatchProgress(double Done, double SmallestDeltaE00);
