@@ -1,3 +1,5 @@
+using MathNet.Numerics;
+
 namespace MixEngine.Core;
 
 /// <summary>
@@ -9,6 +11,11 @@ internal readonly record struct Candidate(int A, int DropsA, int B, int DropsB, 
     public static Candidate None => new(-1, 0, -1, 0, -1, 0);
 
     public static Candidate Of(int a, int dropsA) => new(a, dropsA, -1, 0, -1, 0);
+
+    public static Candidate Of(int a, int dropsA, int b, int dropsB) => new(a, dropsA, b, dropsB, -1, 0);
+
+    /// <summary>Whether drops are not the same colour as fewer of them: 2:4 is 1:2.</summary>
+    public static bool IsReduced(int a, int b, int c) => Euclid.GreatestCommonDivisor(a, b, c) == 1;
 
     /// <summary>Paints with drops in any order; a place below 0 is empty.</summary>
     public static Candidate Sorted((int Place, int Drops) x, (int Place, int Drops) y, (int Place, int Drops) z)

@@ -22,8 +22,8 @@ internal sealed class Kinds
     {
         // What a paint looks like by itself; a medium looks like nothing, and only like itself.
         var light = scope.Objective.Lights[0];
-        var shelf = new SearchShelf(scope.Shelf.Paints, null, new View(light.Condition));
-        _alone = [.. shelf.Paints.Select((paint, place) => paint.Kind == PaintKind.Paint ? ColorOf(shelf, place, light) : (Lab?)null)];
+        var shelf = new SearchShelf(scope.Shelf.Paints, new View(light.Condition));
+        _alone = [.. shelf.Paints.Select((paint, place) => paint.Kind == PaintKind.Paint ? shelf.ColorOf(Candidate.Of(place, 1)) : (Lab?)null)];
     }
 
     /// <summary>The recipes so far, each of its own kind.</summary>
@@ -78,11 +78,4 @@ internal sealed class Kinds
 
     private bool AreAlike(int one, int other) =>
         one == other || (_alone[one] is { } x && _alone[other] is { } y && DeltaE2000.Between(x, y) < OneKind);
-
-    private static Lab ColorOf(SearchShelf shelf, int place, ObjectiveLight light)
-    {
-        Span<double> seen = stackalloc double[SpectralGrid.Bands];
-        shelf.Reflect(Candidate.Of(place, 1), seen);
-        return Lab.FromXyz(light.Weights.ToXyz(seen), light.Weights.White);
-    }
 }

@@ -20,7 +20,7 @@ public static class RecipeSearch
         options.Check();
 
         // Lay out the shelf, without what may not be in.
-        var shelf = new SearchShelf(paints.Where(paint => MayBeIn(paint, options)), options.Base, options.View);
+        var shelf = new SearchShelf(paints.Where(paint => MayBeIn(paint, options)), options.View, options.Base);
         if (shelf.Paints.Length == 0)
         {
             throw new ArgumentException("There is no paint to mix from; a match needs at least one paint with pigment.", nameof(paints));

@@ -12,8 +12,9 @@ internal sealed class SearchShelf
     private readonly double[][] _s;
     private readonly double[] _pigmented;
     private readonly View _view;
+    private readonly TristimulusWeights _weights;
 
-    public SearchShelf(IEnumerable<Paint> paints, Recipe? start, View view)
+    public SearchShelf(IEnumerable<Paint> paints, View view, Recipe? start = null)
     {
         Paints = [.. paints.OrderBy(paint => paint.Id, StringComparer.Ordinal)];
         for (var i = 1; i < Paints.Length; i++)
@@ -25,6 +26,7 @@ internal sealed class SearchShelf
         }
 
         _view = view;
+        _weights = TristimulusWeights.For(view.Condition);
 
         // K and S of a mixture are linear in the dry volume of each part, and its colour does not depend on their scale.
         var dry = Paints.Select(DryVolumeOfDrop).ToArray();
@@ -83,6 +85,14 @@ internal sealed class SearchShelf
     /// <summary>Dry volume that one drop leaves, in conventional drops.</summary>
     public static double DryVolumeOfDrop(Paint paint) =>
         paint.VolumeSolids * Paint.ConventionalDropsPerMl / (paint.DropsPerMl ?? Paint.ConventionalDropsPerMl);
+
+    /// <summary>The colour of a candidate under the view.</summary>
+    public Lab ColorOf(in Candidate candidate)
+    {
+        Span<double> seen = stackalloc double[SpectralGrid.Bands];
+        Reflect(candidate, seen);
+        return Lab.FromXyz(_weights.ToXyz(seen), _weights.White);
+    }
 
     /// <summary>What leaves the surface of a candidate, per band.</summary>
     public void Reflect(in Candidate candidate, Span<double> seen) =>

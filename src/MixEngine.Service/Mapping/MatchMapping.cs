@@ -80,7 +80,7 @@ internal static class MatchMapping
 
         if (!result.Proven)
         {
-            yield return Text($"Stopped when the time was up, after {result.RecipesTried} recipes: there may be a better one. Ask for fewer paints or drops, or give more time.");
+            yield return Text($"Stopped when the time was up, before all of {result.Recipes:0} recipes were looked at or ruled out: there may be a better one. Ask for fewer paints or drops, or give more time.");
         }
     }
 

@@ -1,5 +1,3 @@
-using MathNet.Numerics;
-
 namespace MixEngine.Core;
 
 /// <summary>
@@ -44,7 +42,7 @@ internal sealed class CompositionTree
             {
                 for (var c = paints > 2 ? 1 : 0; c <= (paints > 2 ? b : 0) && a + b + c <= most; c++)
                 {
-                    if (a + b + c >= fewest && (onBase || IsReduced(a, b, c)))
+                    if (a + b + c >= fewest && (onBase || Candidate.IsReduced(a, b, c)))
                     {
                         double[] factors = [a - b, 2 * (b - c), 3 * c];
                         points.Add(new(a, b, c, onBase, [.. factors.Take(paints), .. onBase ? [1.0] : Array.Empty<double>()]));
@@ -84,10 +82,6 @@ internal sealed class CompositionTree
 
     /// <summary>One number of one generator of a cell.</summary>
     public float Generator(in CompositionCell cell, int generator, int part) => _generatorParts[(cell.FirstGenerator + generator) * Parts + part];
-
-    /// <summary>Whether it is not the same colour as a smaller composition: 2:4 is 1:2.</summary>
-    public static bool IsReduced(int a, int b, int c) =>
-        Euclid.GreatestCommonDivisor(a, b, c) == 1;
 
     private void Fill(int cell, List<Point> points, double[][] corners)
     {

@@ -40,7 +40,7 @@ internal static class RecipeCount
             {
                 for (var c = paints > 2 ? 1 : 0; c <= (paints > 2 ? drops - a - b : 0); c++)
                 {
-                    count += onBase || CompositionTree.IsReduced(a, b, c) ? 1 : 0;
+                    count += onBase || Candidate.IsReduced(a, b, c) ? 1 : 0;
                 }
             }
         }

@@ -11,7 +11,7 @@ public class BlockSearchTests
     {
         var options = new MatchOptions();
         var target = MatchTarget.OfColor(HexColor.Parse("#5a6b3c").ToXyz(), ViewingCondition.Default);
-        return new(new SearchShelf(Many, start, options.View), new MatchObjective(target, options), options, []);
+        return new(new SearchShelf(Many, options.View, start), new MatchObjective(target, options), options, []);
     }
 
     [Fact]
