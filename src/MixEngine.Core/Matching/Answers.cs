@@ -29,7 +29,7 @@ internal sealed class Answers
         var upTo = smallest.Found + _options.Tolerance;
         bool? IsIn(double difference) => _kinds.Chosen.Count == 0 ? smallest.IsWithinTolerance(difference) : difference <= smallest.NotBelow + _options.Tolerance;
         var complete = !smallest.IsStopped && (_options.Tolerance == 0 && smallest.IsKnown
-            ? Take(0, smallest.AllNearest.Select(candidate => (candidate, smallest.Found)), IsIn)
+            ? Take(0, smallest.AllNearest.Select(candidate => (candidate, smallest.Found)), IsIn, stop)
             : Walk(0, -1, upTo, IsIn, stop));
 
         // Then, where these are few, those that an eye may tell from it, step by step.
@@ -67,7 +67,7 @@ internal sealed class Answers
                     return false;
                 }
 
-                if (!Take(step, sink.Found, isIn))
+                if (!Take(step, sink.Found, isIn, stop))
                 {
                     return false;
                 }
@@ -83,9 +83,16 @@ internal sealed class Answers
     }
 
     // The first of each kind of some recipes; false when stopped before it was known whether one is near enough.
-    private bool Take(int step, IEnumerable<(Candidate Candidate, double Difference)> found, Func<double, bool?> isIn)
+    private bool Take(int step, IEnumerable<(Candidate Candidate, double Difference)> found, Func<double, bool?> isIn, CancellationToken stop)
     {
-        foreach (var standing in found.Select(one => _merits.StandingOf(one.Candidate, one.Difference, step)).Order())
+        // Where they stand, looked up for as long as there is time.
+        var standings = found.TakeWhile(_ => !stop.IsCancellationRequested).Select(one => _merits.StandingOf(one.Candidate, one.Difference, step)).ToList();
+        if (stop.IsCancellationRequested)
+        {
+            return false;
+        }
+
+        foreach (var standing in standings.Order())
         {
             if (_kinds.Chosen.Count >= _options.Answers)
             {

@@ -7,6 +7,9 @@ namespace MixEngine.Core.Tests.Matching;
 /// <summary>The fast search against the slow obvious one: the same best recipe and the same smallest difference, for every kind of shelf and option.</summary>
 public class ProvenSearchTests
 {
+    /// <summary>More shelves of every kind where MIXENGINE_PROOF_TIMES says so, such as 20 for forty thousand.</summary>
+    private static readonly int Times = int.TryParse(Environment.GetEnvironmentVariable("MIXENGINE_PROOF_TIMES"), out var times) && times > 0 ? times : 1;
+
     private static readonly Gen<Paint> Strange = Gen.Select(Any, Gen.Double[-2, 2], Gen.Double[-2, 2], Gen.Double[0, 9], Gen.Enum<Grade>(), Gen.OneOf(Gen.Const(20.0), Gen.Double[15, 50]))
         .Select((paint, strength, tilt, steep, grade, drops) => paint with
         {
@@ -43,7 +46,7 @@ public class ProvenSearchTests
     [Fact]
     public void Any_shelf_any_target() =>
         Gen.Select(Shelf(Any, 1, 7), AnyColor, Gen.Int[1, 3], Gen.Int[1, 6], OneOf(0.0, 0.5, 2.0)).Sample(
-            (shelf, target, paints, drops, tolerance) => Agree(Daylight(target), shelf, new() { Paints = paints, Drops = drops, Tolerance = tolerance }), iter: 300);
+            (shelf, target, paints, drops, tolerance) => Agree(Daylight(target), shelf, new() { Paints = paints, Drops = drops, Tolerance = tolerance }), iter: 300 * Times);
 
     [Fact]
     public void A_target_near_a_mixture() =>
@@ -51,7 +54,7 @@ public class ProvenSearchTests
         {
             var mixture = Prediction.AppearanceOf(new Recipe(shelf.Take(3).Zip(drops, (paint, parts) => new Part(paint, parts))), View.Default).Lab;
             Agree(Daylight(new Lab(mixture.L + off[0], mixture.A + off[1], mixture.B + off[2])), shelf, new() { Drops = most, Tolerance = tolerance });
-        }, iter: 300);
+        }, iter: 300 * Times);
 
     [Fact]
     public void Any_mixture_that_was_predicted_is_found_whatever_its_drops() =>
@@ -63,27 +66,41 @@ public class ProvenSearchTests
             var found = RecipeSearch.Find(target, shelf, new() { Drops = drops.Sum(), Tolerance = 0, Base = start }, TestContext.Current.CancellationToken);
             Assert.True(found.Proven);
             Assert.Equal(0, found.SmallestDeltaE00!.Value, 8);
-        }, iter: 60);
+        }, iter: 60 * Times);
+
+    [Fact]
+    public void A_mixture_of_twins_is_found_whatever_its_drops() =>
+        Gen.Select(Shelf(Strange, 2, 3), Gen.Int[1, 26].Array[3], OneOf(0.0, 1e-9, 1e-6, 1e-3)).Sample((shelf, drops, apart) =>
+        {
+            // The three sums of all their mixtures lie on a line, or nearly so: the most slender of patches.
+            var shift = Enumerable.Repeat(apart, SpectralGrid.Bands).ToArray();
+            Paint[] twins = [.. shelf, .. shelf.Select(paint => paint with { Id = "t" + paint.Id, Optics = paint.Optics.Shifted(shift, shift, 1) })];
+            var recipe = new Recipe([new(twins[0], drops[0]), new(twins[1], drops[1]), new(twins[^1], drops[2])]);
+            var target = MatchTarget.OfReflectance(Prediction.AppearanceOf(recipe, View.Default).Reflectance);
+            var found = RecipeSearch.Find(target, twins, new() { Drops = drops.Sum(), Tolerance = 0 }, TestContext.Current.CancellationToken);
+            Assert.True(found.Proven);
+            Assert.Equal(0, found.SmallestDeltaE00!.Value, 8);
+        }, iter: 60 * Times);
 
     [Fact]
     public void More_paints_than_a_block_holds() =>
         Gen.Select(Shelf(Any, 17, 24), AnyColor, Gen.Int[3, 4]).Sample(
-            (shelf, target, drops) => Agree(Daylight(target), shelf, new() { Drops = drops }), iter: 12);
+            (shelf, target, drops) => Agree(Daylight(target), shelf, new() { Drops = drops }), iter: 12 * Times);
 
     [Fact]
     public void Many_drops() =>
         Gen.Select(Shelf(Any, 3, 4), AnyColor, Gen.Int[12, 24], OneOf(0.0, 0.5)).Sample(
-            (shelf, target, drops, tolerance) => Agree(Daylight(target), shelf, new() { Drops = drops, Tolerance = tolerance }), iter: 20);
+            (shelf, target, drops, tolerance) => Agree(Daylight(target), shelf, new() { Drops = drops, Tolerance = tolerance }), iter: 20 * Times);
 
     [Fact]
     public void Strange_strengths_steep_curves_counted_drops() =>
         Gen.Select(Shelf(Strange, 2, 7), AnyColor, Gen.Int[2, 5]).Sample(
-            (shelf, target, drops) => Agree(Daylight(target), shelf, new() { Drops = drops }), iter: 200);
+            (shelf, target, drops) => Agree(Daylight(target), shelf, new() { Drops = drops }), iter: 200 * Times);
 
     [Fact]
     public void Twins() =>
         Gen.Select(Shelf(Any, 2, 4), AnyColor, Gen.Int[2, 4]).Sample((shelf, target, drops) =>
-            Agree(Daylight(target), [.. shelf, .. shelf.Select(paint => paint with { Id = "a" + paint.Id })], new() { Drops = drops }), iter: 100);
+            Agree(Daylight(target), [.. shelf, .. shelf.Select(paint => paint with { Id = "a" + paint.Id })], new() { Drops = drops }), iter: 100 * Times);
 
     [Fact]
     public void Nearly_parallel_greys() =>
@@ -91,7 +108,7 @@ public class ProvenSearchTests
         {
             var greys = Enumerable.Range(0, count).Select(i => Of($"grey {i}", $"#{level + i / 3:x2}{level + (i + 1) / 3:x2}{level + (i + 2) / 3:x2}")).ToArray();
             Agree(Daylight(new Lab(level / 2.55, 0.5, 0.2)), greys, new() { Drops = drops });
-        }, iter: 60);
+        }, iter: 60 * Times);
 
     [Fact]
     public void One_dominant_tinter() =>
@@ -99,22 +116,22 @@ public class ProvenSearchTests
         {
             var strong = shelf[0] with { Id = "strong", Optics = shelf[0].Optics.Shifted(Enumerable.Repeat(5.0, SpectralGrid.Bands).ToArray(), Enumerable.Repeat(5.0, SpectralGrid.Bands).ToArray(), 1) };
             Agree(Daylight(target), [.. shelf, strong], new() { Drops = drops });
-        }, iter: 100);
+        }, iter: 100 * Times);
 
     [Fact]
     public void A_target_out_of_reach() =>
         Gen.Select(Shelf(Any, 2, 6), OneOf(new Lab(100, 0, 0), new Lab(0, 0, 0), new Lab(60, 110, 70), new Lab(40, 40, -110), new Lab(90, -100, 90), new Lab(130, 0, 0), new Lab(50, 0, -160))).Sample(
-            (shelf, target) => Agree(Daylight(target), shelf, new() { Drops = 5 }), iter: 100);
+            (shelf, target) => Agree(Daylight(target), shelf, new() { Drops = 5 }), iter: 100 * Times);
 
     [Fact]
     public void A_target_that_is_a_paint() =>
         Gen.Select(Shelf(Any, 2, 6), OneOf(0.0, 0.5)).Sample((shelf, tolerance) =>
-            Agree(MatchTarget.OfReflectance(Prediction.AppearanceOf(Recipe.Of(shelf[0]), View.Default).Reflectance), shelf, new() { Drops = 5, Tolerance = tolerance }), iter: 60);
+            Agree(MatchTarget.OfReflectance(Prediction.AppearanceOf(Recipe.Of(shelf[0]), View.Default).Reflectance), shelf, new() { Drops = 5, Tolerance = tolerance }), iter: 60 * Times);
 
     [Fact]
     public void Paints_that_must_and_must_not_be_in() =>
         Gen.Select(Shelf(Any, 4, 7), AnyColor, Gen.Int[0, 3], Gen.Int[3, 6]).Sample((shelf, target, must, drops) =>
-            Agree(Daylight(target), shelf, new() { Drops = drops, Must = [.. shelf.Take(must).Select(paint => paint.Id)], MustNot = [shelf[^1].Id] }), iter: 100);
+            Agree(Daylight(target), shelf, new() { Drops = drops, Must = [.. shelf.Take(must).Select(paint => paint.Id)], MustNot = [shelf[^1].Id] }), iter: 100 * Times);
 
     [Fact]
     public void A_base_on_the_palette() =>
@@ -124,7 +141,7 @@ public class ProvenSearchTests
                 Drops = drops,
                 Base = new Recipe([new(shelf[0], parts), new(shelf[1] with { Id = "another" }, 1.5)]),
                 Must = must == 0 ? [] : [shelf[1].Id],
-            }), iter: 100);
+            }), iter: 100 * Times);
 
     [Fact]
     public void Several_lights() =>
@@ -134,7 +151,7 @@ public class ProvenSearchTests
                 Drops = 5,
                 Lights = [new(Illuminant.D65, weight), new(Illuminant.A), new(Illuminant.FL11, 0.5)],
                 LightRule = rule,
-            }), iter: 100);
+            }), iter: 100 * Times);
 
     [Fact]
     public void Finishes_of_all_kinds() =>
@@ -148,17 +165,17 @@ public class ProvenSearchTests
                 _ => paint with { Finish = Finish.Gloss },
             }).ToArray();
             Agree(Daylight(target), finished, new() { Drops = drops, View = new View(ViewingCondition.Default, asked == 0 ? null : (Finish)(asked - 1)) });
-        }, iter: 150);
+        }, iter: 150 * Times);
 
     [Fact]
     public void Medium_where_it_may_be_in() =>
         Gen.Select(Shelf(Any, 1, 4), AnyColor, Gen.Int[0, 1]).Sample((shelf, target, must) =>
-            Agree(Daylight(target), [.. shelf, Paint.Medium, Paint.Water], new() { Drops = 4, MediumAllowed = true, Must = must == 0 ? [] : ["medium"] }), iter: 60);
+            Agree(Daylight(target), [.. shelf, Paint.Medium, Paint.Water], new() { Drops = 4, MediumAllowed = true, Must = must == 0 ? [] : ["medium"] }), iter: 60 * Times);
 
     [Fact]
     public void Another_light_and_eye() =>
         Gen.Select(Shelf(Any, 2, 5), AnyColor).Sample((shelf, target) =>
-            Agree(Daylight(target), shelf, new() { Drops = 5, View = new View(new ViewingCondition(Illuminant.FromName("LED-B1"), Observer.Degree10)) }), iter: 40);
+            Agree(Daylight(target), shelf, new() { Drops = 5, View = new View(new ViewingCondition(Illuminant.FromName("LED-B1"), Observer.Degree10)) }), iter: 40 * Times);
 
     [Fact]
     public void The_answer_does_not_depend_on_the_number_of_threads()

@@ -248,7 +248,7 @@ internal sealed class BlockSearch
             return;
         }
 
-        for (; seconds != 0; seconds &= seconds - 1)
+        for (; seconds != 0 && !_stop.IsCancellationRequested; seconds &= seconds - 1)
         {
             WithAllButLast(cellIndex, first, Slot(second, seconds), third, _domains.Of(2, third));
         }
@@ -260,7 +260,7 @@ internal sealed class BlockSearch
         ref readonly var cell = ref _compositions.Cells[cellIndex];
         lasts &= first >= 0 ? Others(last, first, false) : uint.MaxValue;
         lasts &= second >= 0 ? Others(last, second, false) : uint.MaxValue;
-        if (lasts == 0)
+        if (lasts == 0 || _stop.IsCancellationRequested)
         {
             return;
         }

@@ -89,7 +89,7 @@ internal sealed class Neighbourhood
         return Math.Max(At(box.L.Low), At(box.L.High)) + curvature * box.L.Width * box.L.Width / 8;
     }
 
-    // |dL'| ≤ r·SL with SL ≤ 1.75. For the chromatic part c² + h² - 1.74|ch| ≥ c²/4, so |dC'| ≤ 2r·SC and |dH'| ≤ 2r·SC, with
+    // |dL'| ≤ r·SL, and SL grows with the distance of the mean lightness from 50: 1.75 between 0 and 100, more for a target beyond. For the chromatic part c² + h² - 1.74|ch| ≥ c²/4, so |dC'| ≤ 2r·SC and |dH'| ≤ 2r·SC, with
     // SC = 1 + 0.0225(C1' + C2'); that bounds C2' itself for small r.
     private static LabBox? StartBox(Lab center, double radius)
     {
@@ -102,7 +102,8 @@ internal sealed class Neighbourhood
             around = 2.84 * radius * (1 + 0.0225 * (chroma + other)) + 1e-6;
         }
 
-        var l = Meet(all.L, center.L, 1.75 * radius + 1e-6);
+        var off = new Interval((all.L.Low + center.L) / 2 - 50, (all.L.High + center.L) / 2 - 50).Magnitude;
+        var l = Meet(all.L, center.L, (1 + 0.015 * off * off / Math.Sqrt(20 + off * off)) * radius + 1e-6);
         var a = Meet(all.A, center.A, around);
         var b = Meet(all.B, center.B, around);
         return l.Width >= 0 && a.Width >= 0 && b.Width >= 0 ? new LabBox(l, a, b) : null;

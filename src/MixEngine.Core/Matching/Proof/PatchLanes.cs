@@ -11,16 +11,17 @@ namespace MixEngine.Core;
 /// <remarks>
 /// The patch is the plane through the sums of the generators, give or take what the light of each band departs from a straight line. With g as
 /// a function γ of ln(K/S), and K and S linear along a line, g″ = γ″·(κ - σ)² - γ′·(κ - σ)(κ + σ), where κ and σ are the relative
-/// changes of K and S; |γ′| ≤ min(0.1424, g) and |γ″| ≤ min(0.0393, g) (computed). A line from a generator to the edge opposite
+/// changes of K and S; |γ′| ≤ min(0.3707, g) and |γ″| ≤ min(0.1023, g) (computed, and held by a test). A line from a generator to the edge opposite
 /// departs from its chord by at most |g″|·λ(1-λ)²/2 of its weight λ, and all three together by 2/9·|g″|.
 /// </remarks>
 /// <typeparam name="T">The floats that the machine computes at once.</typeparam>
 internal static class PatchLanes<T>
     where T : struct, ILanes<T>
 {
-    private const float SlopeMost = 0.1424f;
-    private const float BendMost = 0.0393f;
     private const float TwoNinths = 0.22223f;
+
+    /// <summary>What |γ′| and |γ″| stay below; besides, neither is above g.</summary>
+    public const float SlopeMost = 0.3707f, BendMost = 0.1023f;
 
     /// <summary>Which of sixteen paints, added to the same prefix in any composition of the cell, may be within the limits.</summary>
     /// <param name="prefixes">For each of three generators the column of what is common.</param>
@@ -74,9 +75,12 @@ internal static class PatchLanes<T>
             var away = T.Size(nx * (x0 - Middle(limits, 0)) + ny * (y0 - Middle(limits, 1)) + nz * (z0 - Middle(limits, 2)));
             var reach = T.Size(nx) * (xOff + Half(limits, 0)) + T.Size(ny) * (yOff + Half(limits, 1)) + T.Size(nz) * (zOff + Half(limits, 2));
 
-            // These products are rounded: a few units of the last place of their largest terms.
+            // Rounding: the normal is off by a few units of the last place of the products it is made of, which counts where the patch is
+            // nearly a line; and so are the products with it.
+            var slip = Slip(uy, vz, uz, vy) * T.Most(T.Size(ux), T.Size(vx)) + Slip(uz, vx, ux, vz) * T.Most(T.Size(uy), T.Size(vy)) + Slip(ux, vy, uy, vx) * T.Most(T.Size(uz), T.Size(vz));
             var terms = T.Size(nx * x0) + T.Size(ny * y0) + T.Size(nz * z0) + reach;
-            inside |= (own & T.AtMost(away, T.MultiplyAdd(T.All(1e-5f), terms, reach))) << chunk;
+            reach = T.MultiplyAdd(T.All(1e-5f), terms, reach + slip);
+            inside |= (own & T.AtMost(away, reach)) << chunk;
         }
 
         return inside;
@@ -88,6 +92,10 @@ internal static class PatchLanes<T>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static uint Inside(T at0, T at1, T at2, T off, float[] limits, int sum) => BandLanes<T>.Inside(
         T.Least(at0, T.Least(at1, at2)) - off, T.Most(at0, T.Most(at1, at2)) + off, ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(limits), 2 * sum));
+
+    // How far p·q - r·s may be off: half a unit of the last place (2^-24) for each factor, each product and the difference.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static T Slip(T p, T q, T r, T s) => T.All(2.5e-7f) * (T.Size(p * q) + T.Size(r * s));
 
     private static T Middle(float[] limits, int sum) => T.All((limits[2 * sum] + limits[2 * sum + 1]) / 2);
 

@@ -87,7 +87,8 @@ internal sealed class TargetFilter
         }
 
         // The lanes err by the precision times what each band brings, and that is at most X, Y and Z of the neighbourhood (and twice what
-        // the few negative weights can hide).
+        // the few negative weights can hide): the least and the most of a group err by no more on the mixture's side of it. Each sum is
+        // rounded twice a row, by 2^-24 of what is added up so far, which is at most what a perfect white brings.
         var bright = new Xyz(
             neighbourhood.Reach(1, 0, 0, white).High + Hidden(_light.Weights.X),
             neighbourhood.Reach(0, 1, 0, white).High + Hidden(_light.Weights.Y),
@@ -96,7 +97,8 @@ internal sealed class TargetFilter
         for (var i = 0; i < 3; i++)
         {
             var size = Math.Abs(_directions[i][0]) * bright.X + Math.Abs(_directions[i][1]) * bright.Y + Math.Abs(_directions[i][2]) * bright.Z;
-            slack[i] = (precision + 4e-6) * size + Math.Abs(SurfaceReflection.External * Along(i, white)) * _doubt + 1e-6;
+            var all = Math.Abs(_directions[i][0]) * (white.X + Hidden(_light.Weights.X)) + Math.Abs(_directions[i][1]) * (white.Y + Hidden(_light.Weights.Y)) + Math.Abs(_directions[i][2]) * (white.Z + Hidden(_light.Weights.Z));
+            slack[i] = precision * size + 5e-6 * all + Math.Abs(SurfaceReflection.External * Along(i, white)) * _doubt + 1e-6;
         }
 
         for (var i = 0; i < 3 + Mixed; i++)

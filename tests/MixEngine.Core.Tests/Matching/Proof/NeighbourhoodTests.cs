@@ -6,13 +6,15 @@ namespace MixEngine.Core.Tests.Matching;
 /// <summary>The enclosure must hold every colour of the neighbourhood: a colour left out would be a wrong proof.</summary>
 public class NeighbourhoodTests
 {
-    // Colours of all kinds, the trouble-makers included: neutral, nearly neutral, blue (where CIEDE2000 is tilted), very dark, very vivid.
+    // Colours of all kinds, the trouble-makers included: neutral, nearly neutral, blue (where CIEDE2000 is tilted), very dark, very vivid,
+    // and targets that no surface can have.
     private static readonly Gen<Lab> Color = Gen.OneOf(
         Gen.Select(Gen.Double[0, 100], Gen.Double[-120, 120], Gen.Double[-120, 120]),
         Gen.Select(Gen.Double[0, 100], Gen.Double[-1, 1], Gen.Double[-1, 1]),
         Gen.Select(Gen.Double[0, 100], Gen.Const(0.0), Gen.Const(0.0)),
         Gen.Select(Gen.Double[0, 60], Gen.Double[-10, 80], Gen.Double[-120, -20]),
-        Gen.Select(Gen.Double[0, 3], Gen.Double[-5, 5], Gen.Double[-5, 5])).Select((l, a, b) => new Lab(l, a, b));
+        Gen.Select(Gen.Double[0, 3], Gen.Double[-5, 5], Gen.Double[-5, 5]),
+        Gen.Select(Gen.Double[-30, 160], Gen.Double[-200, 200], Gen.Double[-200, 200])).Select((l, a, b) => new Lab(l, a, b));
 
     private static readonly Gen<Interval> Side = Gen.Select(Gen.Double[-1, 1], Gen.OneOf(Gen.Double[0, 0.1], Gen.Double[0, 5], Gen.Double[0, 60]))
         .Select((shift, width) => new Interval(shift * width - width, shift * width + width));
