@@ -43,7 +43,7 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
         violations.ThrowIfAny();
         using var patience = SearchTime.Of(context);
         var result = RecipeSearch.Find(target!, shelf.Paints, options, patience.Token);
-        Measures.Searched(result.RecipesTried);
+        Measures.Searched(result.Proven ? (long)result.Recipes : 0);
         context.CancellationToken.ThrowIfCancellationRequested();
         return Task.FromResult(MatchMapping.Write(target!, result, options, request.View));
     }

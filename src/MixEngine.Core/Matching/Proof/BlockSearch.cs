@@ -87,8 +87,8 @@ internal sealed class BlockSearch
         }
     }
 
-    /// <summary>Whether a piece of a search for three paints may hold a recipe within the limits, as far as blocks and cells tell.</summary>
-    public bool MayHold(int piece, float[][] limits)
+    /// <summary>Whether a piece of a search for three paints may hold a recipe within the limits, as far as blocks and cells tell in so many looks.</summary>
+    public bool MayHold(int piece, float[][] limits, ref int looks)
     {
         var (first, second) = Math.DivRem(piece, _blocks.Blocks);
         if (_domains.Of(0, first) == 0 || _domains.Of(1, second) == 0)
@@ -98,7 +98,7 @@ internal sealed class BlockSearch
 
         for (var group = 0; group < _blocks.Groups; group++)
         {
-            if (MayHold(0, first, second, group, limits))
+            if (MayHold(0, first, second, group, limits, ref looks))
             {
                 return true;
             }
@@ -107,9 +107,14 @@ internal sealed class BlockSearch
         return false;
     }
 
-    private bool MayHold(int cellIndex, int first, int second, int group, float[][] limits)
+    private bool MayHold(int cellIndex, int first, int second, int group, float[][] limits, ref int looks)
     {
         ref readonly var cell = ref _compositions.Cells[cellIndex];
+        if (looks-- <= 0)
+        {
+            return true;
+        }
+
         if (BlocksThatMay(cell, first, second, group, limits) == 0)
         {
             return false;
@@ -117,7 +122,7 @@ internal sealed class BlockSearch
 
         for (var child = 0; IsCoarse(cell) && child < cell.Children; child++)
         {
-            if (MayHold(cell.FirstChild + child, first, second, group, limits))
+            if (MayHold(cell.FirstChild + child, first, second, group, limits, ref looks))
             {
                 return true;
             }

@@ -6,6 +6,9 @@ internal sealed class ShelfSearch
     // Below so many recipes a second thread costs more than it saves.
     private const double WorthSharing = 200_000;
 
+    // Looks at what is left when the time is up: some milliseconds.
+    private const int QuickLooks = 4_000;
+
     private readonly SearchScope _scope;
     private readonly RoleDomains[] _domains;
     private readonly CompositionTree _compositions;
@@ -79,12 +82,13 @@ internal sealed class ShelfSearch
         }
 
         var limits = _scope.LimitsFor(difference);
+        var looks = QuickLooks;
         for (var way = 0; way < _domains.Length; way++)
         {
             var search = new BlockSearch(_scope, _compositions, _domains[way], new WithinSink(0, 0, limits, _ => false), CancellationToken.None);
             for (var piece = 0; piece < _pieces; piece++)
             {
-                if (!_finished[way * _pieces + piece] && search.MayHold(piece, limits))
+                if (!_finished[way * _pieces + piece] && search.MayHold(piece, limits, ref looks))
                 {
                     return false;
                 }
