@@ -98,6 +98,7 @@ internal static class CommandLine
             SheetCommand.Create(),
             DataCommand.Create(),
             ServeCommand.Create(),
+            KeyCommand.Create(),
         };
         foreach (Option option in CommonOptions.All)
         {

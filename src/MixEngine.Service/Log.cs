@@ -24,6 +24,9 @@ internal static partial class Log
     [LoggerMessage(9, LogLevel.Information, "Ending: {UnderWay} requests are under way.")]
     public static partial void Ending(ILogger logger, int underWay);
 
+    [LoggerMessage(10, LogLevel.Information, "Key {Key} of {Owner} asked {Method} from {Address}: {Status} in {Milliseconds:0.0} ms.")]
+    public static partial void Asked(ILogger logger, string key, string owner, string method, Grpc.Core.StatusCode status, double milliseconds, string address);
+
     [LoggerMessage(7, LogLevel.Information, "The certificate was renewed; it holds until {NotAfter:u}.")]
     public static partial void CertificateRenewed(ILogger logger, DateTime notAfter);
 

@@ -1,4 +1,5 @@
 using System.Collections;
+using MixEngine.Service.Access;
 using MixEngine.Service.Data;
 using MixEngine.Service.Hosting;
 using MixEngine.Service.Options;
@@ -10,6 +11,11 @@ if (args is [DataCommands.Word, .. var rest])
 }
 
 var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(variable => (string)variable.Key, variable => (string?)variable.Value ?? "");
+if (args is [KeyCommands.Word, .. var words])
+{
+    return new KeyCommands(environment, TimeProvider.System, Console.Out, Console.Error).Invoke(words);
+}
+
 return await new CommandLine(environment, Run).InvokeAsync(args, Console.Error);
 
 static async Task<int> Run(ServiceOptions options)
@@ -34,7 +40,7 @@ static async Task<int> Run(ServiceOptions options)
     {
         return ExitCodes.Ended;
     }
-    catch (Exception fault) when (fault is UnusableDatabaseException or IOException or UnauthorizedAccessException)
+    catch (Exception fault) when (fault is UnusableDatabaseException or NoAccessKeyException or IOException or UnauthorizedAccessException)
     {
         await Console.Error.WriteLineAsync(fault.Message);
         return ExitCodes.Refused;

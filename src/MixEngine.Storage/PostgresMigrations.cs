@@ -139,5 +139,18 @@ internal static class PostgresMigrations
             ADD FOREIGN KEY (owner, run_key) REFERENCES scheme_run (owner, run_key);
         ALTER TABLE made_part ADD PRIMARY KEY (owner, mix_key, place), ADD FOREIGN KEY (owner, mix_key) REFERENCES made_mix (owner, mix_key) ON DELETE CASCADE;
         """,
+
+        // 3: Access keys. Of a key only a hash is kept.
+        """
+        CREATE TABLE access_key (
+            key_id TEXT PRIMARY KEY,
+            owner TEXT NOT NULL,
+            scope TEXT NOT NULL CHECK (scope IN ('read', 'write', 'admin')),
+            label TEXT NOT NULL,
+            hash BYTEA NOT NULL,
+            created TEXT NOT NULL,
+            revoked TEXT
+        );
+        """,
     ];
 }

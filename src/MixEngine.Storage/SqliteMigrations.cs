@@ -256,5 +256,18 @@ internal static class SqliteMigrations
         ALTER TABLE new_made_mix RENAME TO made_mix;
         CREATE INDEX made_mix_of_owner ON made_mix (owner, run_key);
         """,
+
+        // 6: Access keys. Of a key only a hash is kept.
+        """
+        CREATE TABLE access_key (
+            key_id TEXT PRIMARY KEY,
+            owner TEXT NOT NULL,
+            scope TEXT NOT NULL CHECK (scope IN ('read', 'write', 'admin')),
+            label TEXT NOT NULL,
+            hash BLOB NOT NULL,
+            created TEXT NOT NULL,
+            revoked TEXT
+        ) STRICT;
+        """,
     ];
 }

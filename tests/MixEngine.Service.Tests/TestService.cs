@@ -71,6 +71,26 @@ public sealed class TestService : IAsyncLifetime
     /// <summary>Changes one row of the database behind the service's back.</summary>
     public void Tamper(string sql) => Assert.Equal(1, Sql(sql));
 
+    /// <summary>The folder of its database.</summary>
+    public string DataFolder => _folder.Data;
+
+    /// <summary>Reads the database behind the service's back: the first column of every row.</summary>
+    public List<string> Query(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder.Data, "mixengine.db")}");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        using var reader = command.ExecuteReader();
+        var rows = new List<string>();
+        while (reader.Read())
+        {
+            rows.Add(reader.GetString(0));
+        }
+
+        return rows;
+    }
+
     /// <summary>Writes into the database behind the service's back.</summary>
     public int Sql(string sql)
     {

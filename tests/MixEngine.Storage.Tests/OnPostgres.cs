@@ -15,4 +15,6 @@ public sealed class PostgresBatchStoreTests(PostgresServer server) : BatchStoreC
 
 public sealed class PostgresSchemeRunStoreTests(PostgresServer server) : SchemeRunStoreContract(server.NewDatabase());
 
+public sealed class PostgresAccessKeyStoreTests(PostgresServer server) : AccessKeyStoreContract(server.NewDatabase());
+
 public sealed class PostgresMixLogTests(PostgresServer server) : MixLogContract(server.NewDatabase());

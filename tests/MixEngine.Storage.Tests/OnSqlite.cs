@@ -11,4 +11,6 @@ public sealed class SqliteBatchStoreTests() : BatchStoreContract(new SqlitePlace
 
 public sealed class SqliteSchemeRunStoreTests() : SchemeRunStoreContract(new SqlitePlace());
 
+public sealed class SqliteAccessKeyStoreTests() : AccessKeyStoreContract(new SqlitePlace());
+
 public sealed class SqliteMixLogTests() : MixLogContract(new SqlitePlace());

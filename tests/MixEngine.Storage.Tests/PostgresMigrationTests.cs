@@ -21,6 +21,7 @@ public sealed class PostgresMigrationTests(PostgresServer server)
             INSERT INTO made_part VALUES (1, 0, 'kelp', 3.0, 'B7'), (2, 0, 'buoy yellow', 2.0, NULL);
             """,
         [2] = "SELECT 1",
+        [3] = @"INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', '\x09', '2026-11-25T06:00:00.0000000+00:00', NULL)",
     };
 
     public static TheoryData<int> EveryVersion => [.. Enumerable.Range(1, PostgresDatabase.CurrentVersion)];

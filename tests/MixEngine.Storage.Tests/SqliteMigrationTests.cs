@@ -33,6 +33,7 @@ public sealed class SqliteMigrationTests : IDisposable
             INSERT INTO made_part VALUES (43, 0, 'buoy yellow', 2.0, NULL);
             """,
         [5] = "",
+        [6] = "INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', x'09', '2026-11-25T06:00:00.0000000+00:00', NULL);",
     };
 
     private readonly SqlitePlace _file = new();

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Diagnostics;
 using MixEngine.Cli.Connection;
 
 namespace MixEngine.Cli.Commands;
@@ -43,22 +42,6 @@ internal static class DataCommand
         }
 
         string data = parsed.GetValue(Data) is { } folder ? Path.GetFullPath(folder) : ServicePlace.OfThisUser().Data;
-        ServiceProgram program = ServiceProgram.Find();
-        string[] command = [.. program.CommandLine, "data", .. words, "--data", data];
-        var start = new ProcessStartInfo(command[0], command[1..]) { UseShellExecute = false };
-        if (ServiceProgram.RuntimeFolder() is { } runtime)
-        {
-            start.Environment["DOTNET_ROOT"] = runtime;
-        }
-        try
-        {
-            using Process process = Process.Start(start)!;
-            await process.WaitForExitAsync(cancel);
-            return process.ExitCode;
-        }
-        catch (System.ComponentModel.Win32Exception e)
-        {
-            throw new NoService($"{program.Path} could not be started: {e.Message}", e);
-        }
+        return await ServiceProgram.RunAsync(["data", .. words, "--data", data], cancel);
     }
 }

@@ -38,12 +38,16 @@ internal static class ServeCommand
 
     private static readonly Option<string> Otlp = new("--otlp") { Description = "Send traces and metrics to this OpenTelemetry collector", HelpName = "http://HOST:4317" };
 
+    private static readonly Option<string> CallsPerSecond = new("--calls-per-second") { Description = "How often each access key may ask; 0: as often as it likes [default: 50]", HelpName = "N" };
+
+    private static readonly Option<bool> RequireKey = new("--require-key") { Description = "Ask callers on this machine's own ports for an access key too" };
+
     // What the service takes by the same name.
-    private static readonly Option<string>[] HandedOn = [Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, Excel, Config, DeadlineSeconds, DrainSeconds, Log, Otlp];
+    private static readonly Option<string>[] HandedOn = [Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, Excel, Config, DeadlineSeconds, DrainSeconds, Log, Otlp, CallsPerSecond];
 
     public static Command Create()
     {
-        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data };
+        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, RequireKey };
         foreach (Option<string> option in HandedOn)
         {
             command.Options.Add(option);
@@ -68,6 +72,8 @@ internal static class ServeCommand
             arguments.AddRange(parsed.GetValue(option) is { } value ? [option.Name, value] : []);
         }
 
+        arguments.AddRange(parsed.GetValue(RequireKey) ? [RequireKey.Name] : []);
+
         StartTurn turn = await SocketTakeover.TakeAsync(socket, cancel);
         using Process service = Start(ServiceProgram.Find(), arguments);
 
@@ -78,7 +84,7 @@ internal static class ServeCommand
         turn.Dispose();
         if (listens)
         {
-            Console.Out.WriteLine(Explanation(socket, data, grpc, http));
+            Console.Out.WriteLine(Explanation(socket, parsed.GetValue(Database) is null ? data : "the database that was named", grpc, http, parsed.GetValue(Https)));
         }
         await service.WaitForExitAsync(CancellationToken.None);
         return service.ExitCode == 0 || cancel.IsCancellationRequested ? ExitCode.Answered : ExitCode.NoService;
@@ -142,7 +148,7 @@ internal static class ServeCommand
         }
     }
 
-    private static string Explanation(string socket, string data, string? grpc, string? http)
+    private static string Explanation(string socket, string data, string? grpc, string? http, string? https)
     {
         const string Question = "-d '{\"shelf\": \"home\", \"recipe\": {\"text\": \"2 tarred rope + 1 kelp\"}}'";
         string jsonAddress = http is null ? $"--unix-socket {ShellWord.Of(socket)} --http2-prior-knowledge http://localhost" : $"http://{http}";
@@ -151,6 +157,7 @@ internal static class ServeCommand
             $"Listening on  unix:{socket}  (gRPC, this user only)",
             grpc is null ? "" : $"              {grpc}  (gRPC over HTTP/2)",
             http is null ? "" : $"              http://{http}  (JSON over HTTP/1.1)",
+            https is null ? "" : $"              https://{https}  (gRPC and JSON, encrypted)",
             $"Shelves in    {data}",
             "Ask it        " + (grpc is null ? $"mixengine predict \"2 tarred rope + 1 kelp\" --server {ShellWord.Of("unix:" + socket)}" : $"mixengine predict \"2 tarred rope + 1 kelp\" --server {grpc}"),
             $"or            curl {jsonAddress}/v1/shelves",

@@ -37,7 +37,7 @@ internal sealed class ServiceConnection : IDisposable
         }
         _channel = GrpcChannel.ForAddress(named?.Uri ?? new Uri("http://localhost"), new GrpcChannelOptions
         {
-            HttpHandler = handler,
+            HttpHandler = AccessKey.OfThisUser is { } key && named?.Uri is { } uri ? AccessKey.Sent(key, uri, handler) : handler,
             DisposeHttpClient = true,
             MaxReceiveMessageSize = LargestAnswer,
             MaxSendMessageSize = null,

@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 namespace MixEngine.Cli.Connection;
 
 /// <summary>The service's program file.</summary>
@@ -32,6 +34,30 @@ internal sealed record ServiceProgram(string Path)
             : throw new NoService($"The service's program, {executable}, is not beside this command in {System.IO.Path.Combine(here, "service")}.\n"
                 + "Copy the whole folder that was published, or name the program in the environment variable MIXENGINE_SERVICE,\n"
                 + "or name a service that runs elsewhere with --server.");
+    }
+
+    /// <summary>Has the service's program do something at once, with this command's own input and output.</summary>
+    /// <returns>Its exit code.</returns>
+    /// <exception cref="NoService">It cannot be started.</exception>
+    public static async Task<int> RunAsync(IEnumerable<string> arguments, CancellationToken cancel)
+    {
+        ServiceProgram program = Find();
+        string[] command = [.. program.CommandLine, .. arguments];
+        var start = new ProcessStartInfo(command[0], command[1..]) { UseShellExecute = false };
+        if (RuntimeFolder() is { } runtime)
+        {
+            start.Environment["DOTNET_ROOT"] = runtime;
+        }
+        try
+        {
+            using Process process = Process.Start(start)!;
+            await process.WaitForExitAsync(cancel);
+            return process.ExitCode;
+        }
+        catch (System.ComponentModel.Win32Exception e)
+        {
+            throw new NoService($"{program.Path} could not be started: {e.Message}", e);
+        }
     }
 
     /// <summary>

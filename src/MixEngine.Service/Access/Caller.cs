@@ -4,11 +4,20 @@ using MixEngine.Storage;
 namespace MixEngine.Service.Access;
 
 /// <summary>Who asks. Everything a call reads or writes is its caller's own.</summary>
-internal static class Caller
+/// <param name="Owner">Whose data the call works on.</param>
+/// <param name="Scope">What the caller may do.</param>
+/// <param name="Key">The id of the caller's key; null: the caller is at home and needs none.</param>
+internal sealed record Caller(Owner Owner, Scope Scope, string? Key)
 {
-    /// <summary>Whose data a call works on: the owner that its access check found; where nothing is checked, the one at home.</summary>
-    public static Owner Of(ServerCallContext call) => call.GetHttpContext().Features.Get<Owner>() ?? Owner.Home;
+    /// <summary>The user of a service at home, who needs not say who they are.</summary>
+    public static Caller AtHome { get; } = new(Owner.Home, Scope.Admin, null);
 
-    /// <summary>Says on whose data a request works, before any of it is answered.</summary>
-    public static void Is(HttpContext request, Owner owner) => request.Features.Set(owner);
+    /// <summary>Whose data a call works on: the owner that its access check found; where nothing is checked, the one at home.</summary>
+    public static Owner Of(ServerCallContext call) => Of(call.GetHttpContext()).Owner;
+
+    /// <summary>Who asks.</summary>
+    public static Caller Of(HttpContext request) => request.Features.Get<Caller>() ?? AtHome;
+
+    /// <summary>Says who asks, before anything is answered.</summary>
+    public static void Is(HttpContext request, Caller caller) => request.Features.Set(caller);
 }

@@ -24,7 +24,7 @@ internal static class ExcelAddIn
 
         foreach (var path in Directory.EnumerateFiles(options.Folder).Where(path => Types.ContainsKey(Path.GetExtension(path))))
         {
-            app.MapGet("/excel/" + Path.GetFileName(path), () => Results.File(Path.GetFullPath(path), Types[Path.GetExtension(path)]));
+            app.MapGet("/excel/" + Path.GetFileName(path), () => Results.File(Path.GetFullPath(path), Types[Path.GetExtension(path)])).AllowAnonymous();
         }
     }
 }

@@ -4,6 +4,7 @@ using System.Net.Sockets;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
+using MixEngine.Service.Access;
 using MixEngine.Service.Options;
 using ListenOptions = MixEngine.Service.Options.ListenOptions;
 
@@ -30,7 +31,11 @@ internal static class Listeners
         kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
         if (options.Listen.Grpc is { } grpc)
         {
-            kestrel.Listen(grpc, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+            kestrel.Listen(grpc, endpoint =>
+            {
+                endpoint.Protocols = HttpProtocols.Http2;
+                AskForKeys(endpoint, options.Access.RequireKey);
+            });
         }
 
         if (options.Listen.Http is { } http)
@@ -38,6 +43,7 @@ internal static class Listeners
             kestrel.Listen(http, endpoint =>
             {
                 endpoint.Protocols = HttpProtocols.Http1;
+                AskForKeys(endpoint, options.Access.RequireKey);
                 var logger = endpoint.ApplicationServices.GetRequiredService<ILogger<Http2Refusal>>();
                 var refusal = new Http2Refusal(SpeaksHttp1Only(options.Listen), logger);
                 endpoint.Use(next => connection => refusal.OrNextAsync(connection, next));
@@ -50,6 +56,7 @@ internal static class Listeners
             {
                 // Which of the two is spoken is settled by ALPN.
                 endpoint.Protocols = HttpProtocols.Http1AndHttp2;
+                AskForKeys(endpoint, options.Access.RequireKey || options.Tls.IsReachable);
                 var certificate = endpoint.ApplicationServices.GetRequiredService<ServerCertificate>();
                 endpoint.UseHttps(new TlsHandshakeCallbackOptions
                 {
@@ -59,6 +66,18 @@ internal static class Listeners
         }
 
         kestrel.ListenUnixSocket(options.Socket.Path, endpoint => endpoint.Protocols = HttpProtocols.Http2);
+    }
+
+    private static void AskForKeys(Microsoft.AspNetCore.Server.Kestrel.Core.ListenOptions endpoint, bool isAsked)
+    {
+        if (isAsked)
+        {
+            endpoint.Use(next => connection =>
+            {
+                connection.Features.Set(KeyRequired.Instance);
+                return next(connection);
+            });
+        }
     }
 
     private static string SpeaksHttp1Only(ListenOptions listen) =>

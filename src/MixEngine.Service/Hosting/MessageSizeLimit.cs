@@ -1,10 +1,7 @@
 using System.Buffers;
 using System.Buffers.Binary;
-using Google.Protobuf;
 using Grpc.Core;
-using MixEngine.Service.Json;
 using MixEngine.Service.Refusals;
-using MixEngine.Service.Telemetry;
 
 namespace MixEngine.Service.Hosting;
 
@@ -23,7 +20,7 @@ internal static class MessageSizeLimit
     /// <summary>Answers a request that is small enough.</summary>
     public static async Task CheckAsync(HttpContext context, RequestDelegate next)
     {
-        var isGrpc = context.Request.ContentType?.StartsWith("application/grpc", StringComparison.OrdinalIgnoreCase) == true;
+        var isGrpc = RefusedRequest.IsGrpc(context);
         var (bytes, most) = isGrpc
             ? (await AnnouncedAsync(context), MostMessageBytes)
             : (context.Request.ContentLength ?? 0, MostBodyBytes);
@@ -33,8 +30,7 @@ internal static class MessageSizeLimit
             return;
         }
 
-        var refusal = TooLarge($"{bytes} bytes");
-        await (isGrpc ? AnswerGrpcAsync(context, refusal) : JsonAnswer.WriteAsync(context, StatusCodes.Status413PayloadTooLarge, refusal));
+        await RefusedRequest.AnswerAsync(context, StatusCodes.Status413PayloadTooLarge, TooLarge($"{bytes} bytes").ToStatus());
     }
 
     /// <summary>The refusal of a request of this size.</summary>
@@ -60,16 +56,5 @@ internal static class MessageSizeLimit
                 return 0;
             }
         }
-    }
-
-    private static Task AnswerGrpcAsync(HttpContext context, Refusal refusal)
-    {
-        // A response without a message: its status stands in the headers.
-        CallRecord.Ended(context, refusal.Code);
-        context.Response.ContentType = "application/grpc";
-        context.Response.Headers["grpc-status"] = ((int)refusal.Code).ToString(System.Globalization.CultureInfo.InvariantCulture);
-        context.Response.Headers["grpc-message"] = refusal.Message;
-        context.Response.Headers["grpc-status-details-bin"] = Convert.ToBase64String(refusal.ToStatus().ToByteArray()).TrimEnd('=');
-        return context.Response.CompleteAsync();
     }
 }

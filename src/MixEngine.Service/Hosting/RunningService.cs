@@ -1,3 +1,4 @@
+using MixEngine.Service.Access;
 using MixEngine.Service.Options;
 using MixEngine.Storage;
 
@@ -25,6 +26,7 @@ public sealed class RunningService : IAsyncDisposable
     /// <returns>Null: another service has the socket.</returns>
     /// <exception cref="OperationCanceledException">It was asked to end before it had started.</exception>
     /// <exception cref="UnusableDatabaseException">The database is at fault.</exception>
+    /// <exception cref="NoAccessKeyException">Other machines could reach it, and there is no access key.</exception>
     /// <exception cref="IOException">A folder cannot be made, or a port is taken.</exception>
     /// <exception cref="UnauthorizedAccessException">A folder or the socket belongs to somebody else.</exception>
     public static async Task<RunningService?> StartAsync(ServiceOptions options, Action<ILoggingBuilder> logging)
@@ -39,6 +41,11 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             database = OpenDatabase(options.Data);
+
+            if (options.Tls.IsReachable && new AccessKeyStore(database).List().All(key => key.Revoked is not null))
+            {
+                throw new NoAccessKeyException($"--https: {options.Tls.Https} can be reached from other machines, where nobody is answered without an access key, and there is none yet. Make one first: mixengine key create --owner NAME --scope write");
+            }
 
             // The socket is bound last: who can connect gets an answer.
             app = ServiceHost.Build(options, database, logging);
@@ -58,7 +65,8 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Waits until it is asked to end (SIGTERM, SIGINT, idleness) and has answered what was under way.</summary>
     public Task WaitForShutdownAsync() => _app.WaitForShutdownAsync();
 
-    private static Database OpenDatabase(DataOptions data)
+    /// <summary>Opens the database that the options name; made where there is none.</summary>
+    internal static Database OpenDatabase(DataOptions data)
     {
         if (data.Postgres is { } postgres)
         {

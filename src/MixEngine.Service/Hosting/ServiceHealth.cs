@@ -32,9 +32,9 @@ internal static class ServiceHealth
 
     public static void Map(WebApplication app)
     {
-        app.MapGrpcHealthChecksService();
-        app.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = check => check.Name == Live });
-        app.MapHealthChecks("/health/ready", new HealthCheckOptions { Predicate = check => check.Name == Ready });
+        app.MapGrpcHealthChecksService().AllowAnonymous();
+        app.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = check => check.Name == Live }).AllowAnonymous();
+        app.MapHealthChecks("/health/ready", new HealthCheckOptions { Predicate = check => check.Name == Ready }).AllowAnonymous();
     }
 
     private sealed class Readiness(Database database, Drain drain) : IHealthCheck

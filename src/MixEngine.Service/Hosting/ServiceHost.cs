@@ -1,4 +1,5 @@
 using Grpc.Core;
+using MixEngine.Service.Access;
 using MixEngine.Service.Batches;
 using MixEngine.Service.Calls;
 using MixEngine.Service.Endpoints;
@@ -31,6 +32,10 @@ internal static class ServiceHost
         builder.Services.AddSingleton<Drain>();
         builder.Services.AddHostedService(services => services.GetRequiredService<Drain>());
         builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(options.Access);
+        builder.Services.AddSingleton<AccessKeyStore>();
+        builder.Services.AddSingleton<AccessCheck>();
+        builder.Services.AddSingleton<CallRate>();
         builder.Services.AddSingleton(options.Idle);
         builder.Services.AddSingleton(options.Deadline);
         builder.Services.AddSingleton<RequestsUnderWay>();
@@ -60,7 +65,7 @@ internal static class ServiceHost
                 json.JsonSettings.WriteInt64sAsStrings = true;
             });
 
-        // A page in a browser cannot ask under a name of its own that it had resolved to this machine.
+        // A page in a browser cannot ask under a name of its own that it had resolved to this machine; a key it does not have.
         builder.Services.AddHostFiltering(hosts => hosts.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
         builder.Services.AddGrpcReflection();
         ServiceHealth.Add(builder.Services);
@@ -70,9 +75,12 @@ internal static class ServiceHost
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();
         app.Use(next => context => requests.CountAsync(context, next));
         app.UseRouting();
-        app.Use(next => context => CallRecord.KeepAsync(context, next));
+        var (access, rate, audit) = (app.Services.GetRequiredService<AccessCheck>(), app.Services.GetRequiredService<CallRate>(), app.Services.GetRequiredService<ILogger<AccessCheck>>());
+        app.Use(next => context => CallRecord.KeepAsync(context, next, audit));
+        app.Use(next => context => access.CheckAsync(context, next));
+        app.Use(next => context => rate.CheckAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
-        app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
+        app.UseWhen(context => Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null && !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
         app.Use(next => context => UnreadableMessage.CheckAsync(context, next));
         app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();

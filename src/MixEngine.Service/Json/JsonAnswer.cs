@@ -14,11 +14,13 @@ internal static class JsonAnswer
 
     private static readonly JsonFormatter Formatter = new(JsonFormatter.Settings.Default.WithFormatDefaultValues(true).WithTypeRegistry(Details));
 
-    public static Task WriteAsync(HttpContext context, int httpStatus, Refusal refusal)
+    public static Task WriteAsync(HttpContext context, int httpStatus, Refusal refusal) => WriteAsync(context, httpStatus, refusal.ToStatus());
+
+    public static Task WriteAsync(HttpContext context, int httpStatus, Google.Rpc.Status status)
     {
-        CallRecord.Ended(context, refusal.Code);
+        CallRecord.Ended(context, (Grpc.Core.StatusCode)status.Code);
         context.Response.StatusCode = httpStatus;
         context.Response.ContentType = "application/json";
-        return context.Response.WriteAsync(Formatter.Format(refusal.ToStatus()));
+        return context.Response.WriteAsync(Formatter.Format(status));
     }
 }

@@ -80,6 +80,7 @@ public sealed class CommandLine
                 CertificateKey = said.Path(SettingList.CertificateKey),
                 CertificatePassword = said.Text(SettingList.CertificatePassword),
             },
+            Access = new AccessOptions { RequireKey = said.Switch(SettingList.RequireKey), CallsPerSecond = said.Number(SettingList.CallsPerSecond) ?? new AccessOptions().CallsPerSecond },
             Excel = new ExcelOptions { Folder = said.Path(SettingList.Excel) },
             Deadline = said.Seconds(SettingList.DeadlineSeconds) is { } seconds ? new DeadlineOptions { WhereNoneIsGiven = seconds } : deadline,
             Drain = new DrainOptions

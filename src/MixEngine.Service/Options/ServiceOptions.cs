@@ -12,6 +12,9 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>The encrypted port.</summary>
     public TlsOptions Tls { get; init; } = new();
 
+    /// <summary>Who is answered, and how often.</summary>
+    public AccessOptions Access { get; init; } = new();
+
     /// <summary>The add-in for Excel.</summary>
     public ExcelOptions Excel { get; init; } = new();
 
@@ -30,6 +33,6 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>Every fault of every feature.</summary>
     public IReadOnlyList<OptionFault> Faults() =>
     [
-        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(),
+        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Access.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(),
     ];
 }

@@ -16,6 +16,8 @@ internal static class SettingList
     public static readonly Setting Certificate = new("certificate", "FILE", "The certificate for --https: PEM with its chain, or PKCS #12 (.p12, .pfx). Read again when it is renewed.");
     public static readonly Setting CertificateKey = new("certificate-key", "FILE", "PEM file of its private key.");
     public static readonly Setting CertificatePassword = new("certificate-password", "TEXT", "Password of the PKCS #12 file or of the key.") { IsSecret = true };
+    public static readonly Setting RequireKey = new("require-key", null, "Ask callers on this machine's own ports for an access key too: for use behind a proxy.");
+    public static readonly Setting CallsPerSecond = new("calls-per-second", "N", "How often each access key may ask; 0: as often as it likes; 50 unless said.");
     public static readonly Setting Excel = new("excel", "DIR", "Folder of the built add-in for Excel, served over HTTPS under /excel.");
     public static readonly Setting DeadlineSeconds = new("deadline-seconds", "N", "Longest answer to a caller who sets no deadline; 60 unless said.");
     public static readonly Setting DrainSeconds = new("drain-seconds", "N", "When asked to end, finish what is under way for so long, then hand it back; 10 unless said.");
@@ -26,7 +28,7 @@ internal static class SettingList
 
     public static IReadOnlyList<Setting> All { get; } =
     [
-        Config, Socket, Data, Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, CertificatePassword, Excel,
+        Config, Socket, Data, Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, CertificatePassword, RequireKey, CallsPerSecond, Excel,
         DeadlineSeconds, DrainSeconds, DrainNoticeSeconds, Log, Metrics, Otlp,
     ];
 

@@ -10,6 +10,9 @@ public sealed class TlsOptions
     /// <summary>Its address. Null: none.</summary>
     public IPEndPoint? Https { get; init; }
 
+    /// <summary>Whether other machines can reach the port: then nobody is answered without an access key.</summary>
+    public bool IsReachable => Https is not null && !IPAddress.IsLoopback(Https.Address);
+
     /// <summary>The certificate: PEM, the issuers' after it, or PKCS #12.</summary>
     public string? Certificate { get; init; }
 
@@ -32,10 +35,6 @@ public sealed class TlsOptions
         else if (Certificate is null)
         {
             yield return new OptionFault("https", "--https needs --certificate and --certificate-key, each a PEM file, or --certificate with a PKCS #12 file. To make them for this machine: dotnet dev-certs https --export-path cert.pem --format Pem --no-password");
-        }
-        else if (!IPAddress.IsLoopback(Https.Address))
-        {
-            yield return new OptionFault("https", $"{Https} can be reached from other machines, and the service has no access keys yet: anybody could read and change your shelves. Use 127.0.0.1:{Https.Port}.");
         }
         else if (CertificateFault() is { } fault)
         {

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using Grpc.Core;
+using MixEngine.Service.Access;
 
 namespace MixEngine.Service.Telemetry;
 
@@ -19,7 +20,7 @@ internal sealed class CallRecord
     }
 
     /// <summary>Answers a request, and records it when it is over.</summary>
-    public static async Task KeepAsync(HttpContext context, RequestDelegate next)
+    public static async Task KeepAsync(HttpContext context, RequestDelegate next, ILogger audit)
     {
         if (RpcName.Of(context) is not { } method)
         {
@@ -36,7 +37,15 @@ internal sealed class CallRecord
         }
         finally
         {
-            Measures.Called(method, record.Status ?? StatusCode.Unknown, Stopwatch.GetElapsedTime(start));
+            var (status, took) = (record.Status ?? StatusCode.Unknown, Stopwatch.GetElapsedTime(start));
+            Measures.Called(method, status, took);
+
+            // At home nobody needs a line for each call of their own.
+            var caller = Caller.Of(context);
+            if (caller.Key is not null || status == StatusCode.Unauthenticated)
+            {
+                Log.Asked(audit, caller.Key ?? "none", caller.Key is null ? "nobody" : caller.Owner.Name, method, status, took.TotalMilliseconds, context.Connection.RemoteIpAddress?.ToString() ?? "socket");
+            }
         }
     }
 }

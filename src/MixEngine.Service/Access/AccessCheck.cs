@@ -1,0 +1,68 @@
+using System.Security.Cryptography;
+using Grpc.Core;
+using Microsoft.AspNetCore.Authorization;
+using MixEngine.Service.Refusals;
+using MixEngine.Storage;
+
+namespace MixEngine.Service.Access;
+
+/// <summary>Finds out who asks, by the access key in "authorization: Bearer KEY", and refuses who may not.</summary>
+internal sealed class AccessCheck(AccessKeyStore keys)
+{
+    private const string Scheme = "Bearer ";
+    private static readonly byte[] NobodysHash = new byte[SHA256.HashSizeInBytes];
+
+    /// <summary>Answers a request whose caller may ask it.</summary>
+    public async Task CheckAsync(HttpContext context, RequestDelegate next)
+    {
+        // Health, and the pages of the add-in, hold nobody's data.
+        if (context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null)
+        {
+            await next(context);
+            return;
+        }
+
+        var given = context.Request.Headers.Authorization.ToString();
+        if (given.Length == 0 && context.Features.Get<KeyRequired>() is null)
+        {
+            await next(context);
+            return;
+        }
+
+        if (Find(given) is not { } key)
+        {
+            // Whether there is such a key, was one or never was is nobody's business.
+            context.Response.Headers.WWWAuthenticate = "Bearer";
+            await RefusedRequest.AnswerAsync(context, StatusCodes.Status401Unauthorized, new Refusal(StatusCode.Unauthenticated, "authorization", given.Length == 0
+                ? "An access key is needed here. Send it as \"authorization: Bearer KEY\"; whoever runs this service makes keys."
+                : "This is no access key that holds. Send one as \"authorization: Bearer KEY\"; whoever runs this service makes keys.").ToStatus());
+            return;
+        }
+
+        Caller.Is(context, new Caller(key.Owner, key.Scope, key.Id));
+        var needed = NeededScope.Of(context);
+        if (key.Scope < needed)
+        {
+            var words = $"This key may {Word(key.Scope)}, and this needs a key that may {Word(needed)}. Whoever runs this service makes keys.";
+            await RefusedRequest.AnswerAsync(context, StatusCodes.Status403Forbidden, new Refusal(StatusCode.PermissionDenied, "authorization", words).ToStatus());
+            return;
+        }
+
+        await next(context);
+    }
+
+    private AccessKey? Find(string given)
+    {
+        if (!given.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) || KeyText.Read(given[Scheme.Length..].Trim()) is not { } text)
+        {
+            return null;
+        }
+
+        // The same work whether there is such an id or not, and a comparison that takes as long wherever they differ.
+        var found = keys.Find(text.Id);
+        var same = CryptographicOperations.FixedTimeEquals(text.Hash(), found?.Hash ?? NobodysHash);
+        return same && found is { Key.Revoked: null } ? found.Value.Key : null;
+    }
+
+    private static string Word(Scope scope) => scope.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,134 @@
+using System.CommandLine;
+using System.Globalization;
+using MixEngine.Service.Hosting;
+using MixEngine.Service.Options;
+using MixEngine.Storage;
+
+namespace MixEngine.Service.Access;
+
+/// <summary>What is done with access keys: made, listed, revoked. It works on the database itself, whether a service runs or not.</summary>
+/// <param name="environment">All variables of the environment.</param>
+/// <param name="clock">The time that is kept.</param>
+/// <param name="output">Gets what was done or found.</param>
+/// <param name="errors">Gets why nothing was done.</param>
+public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment, TimeProvider clock, TextWriter output, TextWriter errors)
+{
+    /// <summary>The first word of these commands.</summary>
+    public const string Word = "key";
+
+    private const int LongestLabel = 100;
+
+    private readonly Argument<string> _id = new("ID") { Description = "The key's id, as the list shows it." };
+    private readonly Option<string> _owner = new("--owner") { HelpName = "NAME", Description = "Whose data the key opens.", Required = true };
+    private readonly Option<string> _scope = new("--scope") { HelpName = "read|write|admin", Description = "What it may do; write unless said." };
+    private readonly Option<string> _label = new("--label") { HelpName = "TEXT", Description = "Who or what has it." };
+    private readonly Dictionary<Setting, Option<string?>> _place = new[] { SettingList.Data, SettingList.Database, SettingList.Config }
+        .ToDictionary(setting => setting, setting => new Option<string?>(setting.Option) { HelpName = setting.Value, Description = setting.Description });
+
+    /// <summary>Does it.</summary>
+    /// <returns>The exit code: 0 done, 1 refused.</returns>
+    public int Invoke(IReadOnlyList<string> arguments)
+    {
+        var create = new Command("create", "Make a key, and show it this once.") { _owner, _scope, _label };
+        create.SetAction(parsed => With(parsed, keys => Create(keys, parsed.GetValue(_owner)!, parsed.GetValue(_scope) ?? "write", parsed.GetValue(_label) ?? "")));
+        var list = new Command("list", "All keys, revoked ones too; never the keys themselves.");
+        list.SetAction(parsed => With(parsed, List));
+        var revoke = new Command("revoke", "Take a key its power, from now on.") { _id };
+        revoke.SetAction(parsed => With(parsed, keys => Revoke(keys, parsed.GetValue(_id)!)));
+        var command = new RootCommand("Access keys of a service that other machines can reach.") { create, list, revoke };
+        foreach (var option in _place.Values)
+        {
+            option.Recursive = true;
+            command.Add(option);
+        }
+
+        try
+        {
+            return command.Parse([.. arguments]).Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false, Output = output, Error = errors });
+        }
+        catch (Exception fault) when (fault is UnusableDatabaseException or IOException or UnauthorizedAccessException)
+        {
+            errors.WriteLine(fault.Message);
+            return ExitCodes.Refused;
+        }
+    }
+
+    private int With(ParseResult parsed, Func<AccessKeyStore, int> act)
+    {
+        var said = new SettingReader(setting => _place.GetValueOrDefault(setting) is { } option ? parsed.GetValue(option) : null, environment);
+        var data = new DataOptions
+        {
+            Directory = said.Path(SettingList.Data) ?? Path.GetFullPath(DefaultPaths.DataDirectory(environment.GetValueOrDefault)),
+            Postgres = said.Text(SettingList.Database),
+        };
+        string[] faults = [.. said.Faults, .. data.Faults().Select(fault => $"{said.WhereOf(fault.Setting)}: {fault.Words}")];
+        if (faults.Length > 0)
+        {
+            return Refuse(string.Join('\n', faults));
+        }
+
+        using var database = RunningService.OpenDatabase(data);
+        return act(new AccessKeyStore(database));
+    }
+
+    private int Create(AccessKeyStore keys, string owner, string word, string label)
+    {
+        if (!Owner.IsName(owner))
+        {
+            return Refuse($"--owner: '{owner}' is no name for an owner; use 1 to {Owner.Longest} small letters a to z, digits, '-', '_' or '.'.");
+        }
+
+        if (word.Any(letter => !char.IsAsciiLetterLower(letter)) || !Enum.TryParse<Scope>(word, ignoreCase: true, out var scope))
+        {
+            return Refuse($"--scope: '{word}' is not known; use read, write or admin.");
+        }
+
+        if (label.Length > LongestLabel || label.Any(char.IsControl))
+        {
+            return Refuse($"--label: use at most {LongestLabel} letters on one line.");
+        }
+
+        var text = KeyText.New();
+        keys.Add(new AccessKey(text.Id, Owner.Named(owner), scope, label, clock.GetUtcNow(), null), text.Hash());
+
+        // The key alone goes to standard output, for a script to take.
+        output.WriteLine(text.Whole());
+        errors.WriteLine($"Key {text.Id} of {owner}, which may {word}. It is shown this once; only a hash of it is kept. Send it as: authorization: Bearer KEY");
+        return ExitCodes.Ended;
+    }
+
+    private int List(AccessKeyStore keys)
+    {
+        var all = keys.List();
+        if (all.Count == 0)
+        {
+            errors.WriteLine("There are no keys yet. Make one: key create --owner NAME");
+        }
+
+        foreach (var key in all)
+        {
+            output.WriteLine(string.Join('\t', key.Id, key.Owner.Name, key.Scope.ToString().ToLowerInvariant(), $"made {Day(key.Created)}", key.Revoked is { } moment ? $"revoked {Day(moment)}" : "holds", key.Label).TrimEnd('\t'));
+        }
+
+        return ExitCodes.Ended;
+    }
+
+    private int Revoke(AccessKeyStore keys, string id)
+    {
+        if (keys.Revoke(id, clock.GetUtcNow()) is not { } key)
+        {
+            return Refuse($"There is no key '{(id.Length > 12 ? id[..12] + "..." : id)}'; give an id as key list shows it, not the key itself.");
+        }
+
+        output.WriteLine($"Key {key.Id} of {key.Owner.Name} opens nothing any more, since {key.Revoked?.ToString("u", CultureInfo.InvariantCulture)}.");
+        return ExitCodes.Ended;
+    }
+
+    private int Refuse(string words)
+    {
+        errors.WriteLine(words);
+        return ExitCodes.Refused;
+    }
+
+    private static string Day(DateTimeOffset moment) => moment.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+
+namespace MixEngine.Storage;
+
+/// <summary>The access keys of all owners, each with the hash of its secret. Safe to use from several threads.</summary>
+public sealed class AccessKeyStore(Database database)
+{
+    private const string Columns = "key_id, owner, scope, label, created, revoked";
+
+    /// <summary>Keeps a new key.</summary>
+    /// <param name="key">What is known of it.</param>
+    /// <param name="hash">The hash of its secret.</param>
+    public void Add(AccessKey key, byte[] hash)
+    {
+        using var session = Session.Writing(database);
+        session.Run(
+            $"INSERT INTO access_key ({Columns}, hash) VALUES (@id, @owner, @scope, @label, @created, @revoked, @hash)",
+            ("@id", key.Id), ("@owner", key.Owner.Name), ("@scope", WordOf(key.Scope)), ("@label", key.Label), ("@created", Written(key.Created)),
+            ("@revoked", key.Revoked is { } revoked ? Written(revoked) : null), ("@hash", hash));
+        session.Commit();
+    }
+
+    /// <summary>A key and the hash of its secret, revoked ones too; null where there is none of that id.</summary>
+    public (AccessKey Key, byte[] Hash)? Find(string id)
+    {
+        using var session = Session.Asking(database);
+        var rows = session.Rows($"SELECT {Columns}, hash FROM access_key WHERE key_id = @id", row => (Read(row), row.Bytes(6)), ("@id", id));
+        return rows.Count > 0 ? rows[0] : null;
+    }
+
+    /// <summary>All keys, revoked ones too, the oldest first.</summary>
+    public IReadOnlyList<AccessKey> List()
+    {
+        using var session = Session.Asking(database);
+        return session.Rows($"SELECT {Columns} FROM access_key ORDER BY created, key_id", Read);
+    }
+
+    /// <summary>Takes a key its power, from now on.</summary>
+    /// <returns>The key as it is then; one that was revoked before stays as it was. Null: there is none of that id.</returns>
+    public AccessKey? Revoke(string id, DateTimeOffset now)
+    {
+        using var session = Session.Writing(database);
+        session.Run("UPDATE access_key SET revoked = @now WHERE key_id = @id AND revoked IS NULL", ("@now", Written(now)), ("@id", id));
+        var rows = session.Rows($"SELECT {Columns} FROM access_key WHERE key_id = @id", Read, ("@id", id));
+        session.Commit();
+        return rows.Count > 0 ? rows[0] : null;
+    }
+
+    private static AccessKey Read(Row row) => new(
+        row.Text(0), Owner.Named(row.Text(1)), Enum.Parse<Scope>(row.Text(2), ignoreCase: true), row.Text(3), Moment(row.Text(4)), row.TextOrNull(5) is { } revoked ? Moment(revoked) : null);
+
+    private static string WordOf(Scope scope) => scope.ToString().ToLowerInvariant();
+
+    private static string Written(DateTimeOffset moment) => moment.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
+
+    private static DateTimeOffset Moment(string written) => DateTimeOffset.Parse(written, CultureInfo.InvariantCulture);
+}
