@@ -42,7 +42,8 @@ internal static class Misreading
     {
         bool wantsColour = command.Command.Name is "match" or "glaze" or "add" or "correct";
         bool lacksWord = command.Children.OfType<ArgumentResult>().Any(argument => argument.Tokens.Count == 0 && argument.Errors.Any())
-            || command.Children.OfType<OptionResult>().Any(option => option.Option.Name == "--over" && option.Tokens.Count == 0);
+            || command.Children.OfType<OptionResult>().Any(option => option.Option.Name == "--over" && option.Tokens.Count == 0)
+            || command.Errors.Any(error => error.Message.StartsWith("Required argument 'colour'", StringComparison.Ordinal));
         return wantsColour && lacksWord
             ? ["In a shell a bare # begins a comment: write the colour in quotes (\"#5a6b3c\"), or without its # (5a6b3c)."]
             : [];

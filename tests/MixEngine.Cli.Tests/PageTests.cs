@@ -41,4 +41,15 @@ public sealed class PageTests : IDisposable
         outcome.Ended(exitCode);
         ExpectedPage.Matches(expected, outcome.Output);
     }
+
+    [Fact]
+    public async Task AMatchThatWasStoppedSaysWhatMayBeLeftAndWhatToAdd()
+    {
+        await using FakeService fake = await FakeService.StartAsync(_home, new FakeService.Prescribed { Match = PrescribedAnswers.MatchStopped });
+
+        Outcome outcome = await _home.RunAsync("match", "#5a6b3c", "--base", "4 tarred rope", "--server", fake.Address);
+
+        outcome.Ended(2);
+        ExpectedPage.Matches("match-stopped.txt", outcome.Output);
+    }
 }

@@ -53,22 +53,64 @@ internal static class PrescribedAnswers
         Target = Colour("#ff00ff", 60.3, 98.2, -60.8, "bright purple"),
         Matches =
         {
-            new Match { Recipe = Mix(("mussel shell", 3), ("buoy red", 2), ("gull white", 1)), Color = Colour("#8a3050", 34.2, 39.9, 0.4, "dark red"), DeltaE00 = 31.25, ExpectedError = Doubt(4, 8, "a rough guide") },
-            new Match { Recipe = Mix(("buoy red", 1)), Color = Colour("#a92e22", 37.6, 48.8, 35.9, "red"), DeltaE00 = 33.3, ExpectedError = Doubt(2, 4, "a fair guide") },
+            new Match
+            {
+                Recipe = Mix(("mussel shell", 3), ("buoy red", 2), ("gull white", 1)), Added = { Mix(("mussel shell", 3), ("buoy red", 2), ("gull white", 1)).Parts },
+                Color = Colour("#8a3050", 34.2, 39.9, 0.4, "dark red"), DeltaE00 = 31.25, ExpectedError = Doubt(4, 8, "a rough guide"),
+                Lights = { Under("D65", 31.25) }, WorstLight = Under("FL11", 33.125),
+                DropTooMany = new DropTooMany { PaintId = "gull-white", Paint = "gull white", DeltaE00 = 36.5, Words = "one drop of gull white too many: visibly lighter" },
+            },
+            new Match
+            {
+                Recipe = Mix(("buoy red", 1)), Added = { Mix(("buoy red", 1)).Parts }, Color = Colour("#a92e22", 37.6, 48.8, 35.9, "red"), DeltaE00 = 33.3, ExpectedError = Doubt(2, 4, "a fair guide"),
+                Lights = { Under("D65", 33.3) }, WorstLight = Under("D65", 33.3),
+            },
         },
         Reached = false,
-        Reason = "No paint on the shelf is so bright: mussel shell and buoy red are the brightest in this hue, and every mix is duller than its paints.",
+        Reason = "The nearest is far too dull and too red.",
         Undivided = new Match { Recipe = Mix(("mussel shell", 0.52), ("buoy red", 0.48)), DeltaE00 = 31.02 },
         Proven = true,
+        PossibleDeltaE00 = 31.25,
+        Wanted = new PaintWanted { Color = Colour("#f415f0", 58.2, 94.1, -58.3, "bright magenta"), Words = "A bright magenta paint that is itself more vivid and bluer than the nearest mix.", DeltaE00 = 0.54 },
     };
 
     public static MatchResponse MatchReached => new()
     {
         Target = Colour("#5a6b3c", 42.8, -12.4, 23.7, "dark, dull yellow-green"),
-        Matches = { new Match { Recipe = Mix(("kelp", 3), ("sailcloth", 1)), Color = Colour("#5a6b3d", 42.8, -12.3, 23.2, "dark, dull yellow-green"), DeltaE00 = 0.31, ExpectedError = Doubt(3, 5, "a fair guide") } },
+        Matches =
+        {
+            new Match
+            {
+                Recipe = Mix(("kelp", 3), ("sailcloth", 1)), Added = { Mix(("kelp", 3), ("sailcloth", 1)).Parts },
+                Color = Colour("#5a6b3d", 42.8, -12.3, 23.2, "dark, dull yellow-green"), DeltaE00 = 0.31, ExpectedError = Doubt(3, 5, "a fair guide"),
+            },
+        },
         Reached = true,
         Proven = true,
     };
+
+    /// <summary>Added to what is on the palette, under two lights, and stopped before the end.</summary>
+    public static MatchResponse MatchStopped => new()
+    {
+        Target = MatchReached.Target,
+        Matches =
+        {
+            new Match
+            {
+                Recipe = Mix(("tarred rope", 4), ("sea lettuce", 3)), Added = { Mix(("sea lettuce", 3)).Parts },
+                Color = Colour("#57683a", 41.5, -12, 24, "dark, dull yellow-green"), DeltaE00 = 2.5, ExpectedError = Doubt(3, 5, "a fair guide"),
+                Lights = { Under("D65", 1.25), Under("A", 2.5) },
+            },
+            new Match { Recipe = Mix(("tarred rope", 4)), Color = Colour("#3b2a20", 18.6, 5.4, 9.2, "very dark, dull orange"), DeltaE00 = 21, ExpectedError = Doubt(2, 4, "a fair guide") },
+        },
+        Reached = false,
+        Reason = "The nearest is too dark.",
+        Proven = false,
+        PossibleDeltaE00 = 1.75,
+        Remarks = { "Stopped before all of 85000000 recipes were looked at or ruled out: there may be a better one, though none nearer than 1.8 dE00. Ask for fewer paints or drops, or give more time." },
+    };
+
+    public static LightDifference Under(string light, double deltaE00) => new() { Light = light, DeltaE00 = deltaE00 };
 
     public static GlazeResponse Glaze => new()
     {

@@ -18,6 +18,19 @@ internal static class Coast
         brine medium,,,,,,tide line,medium,,,,,
         """;
 
+    /// <summary>A thousand greys that differ by little: hardly any two can be ruled out together, so that a search among them takes long.</summary>
+    public static string Greys()
+    {
+        var table = new StringBuilder("name,hex,opacity\n");
+        for (var i = 0; i < 1000; i++)
+        {
+            var grey = 100 + i * 37 % 60;
+            table.Append(FormattableString.Invariant($"grey {i:000},#{grey + i % 3:x2}{grey + i % 5 - 2:x2}{grey + i % 7 - 3:x2},opaque\n"));
+        }
+
+        return table.ToString();
+    }
+
     /// <summary>As many paints as a rich collection has, all different.</summary>
     public static string Large(int paints)
     {

@@ -65,7 +65,11 @@ internal sealed class ServiceConnection : IDisposable
     /// <summary>Asks, and where the local service ended meanwhile starts it and asks again.</summary>
     /// <exception cref="NoService">Nobody answers.</exception>
     /// <exception cref="RpcException">The service's own refusal.</exception>
-    public async Task<TAnswer> AskAsync<TAnswer>(Func<CallOptions, AsyncUnaryCall<TAnswer>> call)
+    public Task<TAnswer> AskAsync<TAnswer>(Func<CallOptions, AsyncUnaryCall<TAnswer>> call) =>
+        AskAsync(async options => await call(options));
+
+    /// <summary>The same for a question that is answered in a stream, which <paramref name="call"/> reads to its end.</summary>
+    public async Task<TAnswer> AskAsync<TAnswer>(Func<CallOptions, Task<TAnswer>> call)
     {
         DateTime? deadline = _timeout is { } timeout ? DateTime.UtcNow + timeout : null;
         for (int attempt = 1; ; attempt++)

@@ -1,3 +1,4 @@
+using MixEngine.Cli.Tables;
 using MixEngine.Cli.Terminal;
 using MixEngine.V1;
 
@@ -20,11 +21,17 @@ internal static class MatchPage
         }
 
         bool isReached = !answer.HasReached || answer.Reached;
-        page.Line(isReached ? "Mix: no eye sees the difference" : "Cannot be reached; the best of the nearest");
+        page.Line(isReached ? "Mix: no eye sees the difference"
+            : !answer.HasProven || answer.Proven ? "Cannot be reached; the best of the nearest"
+            : "Not reached so far; the nearest that was found");
         Write(page, answer.Matches[0], 2);
         if (!isReached && answer.Reason.Length > 0)
         {
             page.Prose(answer.Reason, 7, "  Why: ");
+        }
+        if (answer.Wanted is { } wanted)
+        {
+            page.Prose($"{wanted.Words} About {Phrases.Numbers(wanted.Color)}; {Numerals.Difference(wanted.DeltaE00)} away with it.", 12, "  Opens it: ");
         }
         page.Remarks(answer.Remarks);
 
@@ -34,7 +41,7 @@ internal static class MatchPage
             page.Line("Or");
             foreach (Match other in answer.Matches.Skip(1).Take(MostOthers))
             {
-                page.Beside("  ", other.Color.Hex, $"{other.Recipe.Text}, {Distance(other)}", $"{other.Color.Words}   {Phrases.Numbers(other.Color)}");
+                page.Beside("  ", other.Color.Hex, $"{(Addition(other) is null ? "" : $"add {(other.Added.Count > 0 ? Cells.Of(other.Added) : "nothing")}: ")}{other.Recipe.Text}, {Distance(other)}", $"{other.Color.Words}   {Phrases.Numbers(other.Color)}");
             }
         }
 
@@ -52,13 +59,27 @@ internal static class MatchPage
 
     private static void Write(Page page, Match match, int indent)
     {
+        if (Addition(match) is { } addition)
+        {
+            page.Line(new string(' ', indent) + addition);
+        }
         page.Beside(new string(' ', indent), match.Color.Hex,
             $"{match.Recipe.Text}, {Distance(match)}",
             match.Color.Words,
             Phrases.Numbers(match.Color),
             Phrases.Doubt(match.ExpectedError));
+        if (match.Lights.Count > 1)
+        {
+            page.Line($"{new string(' ', indent)}{string.Join(", ", match.Lights.Select(light => $"{light.Light} {Numerals.Difference(light.DeltaE00)} away"))}");
+        }
         page.Remarks(match.Remarks, indent);
     }
+
+    /// <summary>What is to be added to what was on the palette; null where there was nothing.</summary>
+    private static string? Addition(Match match) =>
+        match.Added.Count == 0 ? "Add nothing: it is best as it is."
+        : match.Added.Sum(part => part.Parts) < match.Recipe.Parts.Sum(part => part.Parts) - 1e-9 ? $"Add {Cells.Of(match.Added)}; together:"
+        : null;
 
     private static string Distance(Match match) => $"{Numerals.Difference(match.DeltaE00)} away";
 }

@@ -34,7 +34,9 @@ internal static class Cells
         reflectance is null ? [] : [.. reflectance.Reflectance.Select(value => Numerals.UpTo(6, value))];
 
     /// <summary>"2 tarred rope + 1 kelp": the recipe as it may be asked again.</summary>
-    public static string Of(Recipe? recipe) => recipe is null ? "" : string.Join(" + ", recipe.Parts.Select(part => $"{Of(part.Parts)} {part.Paint}"));
+    public static string Of(Recipe? recipe) => recipe is null ? "" : Of(recipe.Parts);
+
+    public static string Of(IEnumerable<Part> parts) => string.Join(" + ", parts.Select(part => $"{Of(part.Parts)} {part.Paint}"));
 
     public static string Of(double value) => Numerals.UpTo(4, value);
 

@@ -7,7 +7,7 @@ internal static class MatchTable
     public static CsvTable Of(MatchResponse answer)
     {
         Spectrum? first = answer.Matches.FirstOrDefault()?.Reflectance;
-        var table = new CsvTable(["rank", "recipe", "delta_e00", "reached", .. Cells.ColorHeader, .. Cells.ErrorHeader, .. Cells.ReflectanceHeader(first)]);
+        var table = new CsvTable(["rank", "recipe", "delta_e00", "reached", .. Cells.ColorHeader, .. Cells.ErrorHeader, "proven", "added", "worst_light", "worst_light_delta_e00", "drop_too_many", .. Cells.ReflectanceHeader(first)]);
         for (int i = 0; i < answer.Matches.Count; i++)
         {
             Match match = answer.Matches[i];
@@ -19,6 +19,11 @@ internal static class MatchTable
                 answer.HasReached ? Cells.Of(answer.Reached) : "",
                 .. Cells.Of(match.Color),
                 .. Cells.Of(match.ExpectedError),
+                answer.HasProven ? Cells.Of(answer.Proven) : "",
+                Cells.Of(match.Added),
+                match.WorstLight?.Light ?? "",
+                match.WorstLight is { HasDeltaE00: true } worst ? Cells.Of(worst.DeltaE00) : "",
+                match.DropTooMany?.Words ?? "",
                 .. Cells.Of(match.Reflectance),
             ]);
         }

@@ -22,7 +22,7 @@ internal sealed class Answers
     public IReadOnlyList<Candidate> Chosen => _kinds.Chosen;
 
     /// <summary>Chooses the first of each kind, in the painter's order; false when it was stopped before the first was certain.</summary>
-    public bool Choose(SmallestDifference smallest, CancellationToken stop)
+    public bool Choose(SmallestDifference smallest, CancellationToken stop, Action<double> progress)
     {
         // First those that an eye cannot tell from the best. One that lies a little further off than what was found may lie too far off when
         // all is known: for the first that is found out, for the others it is enough what is known by then.
@@ -30,7 +30,7 @@ internal sealed class Answers
         bool? IsIn(double difference) => _kinds.Chosen.Count == 0 ? smallest.IsWithinTolerance(difference) : difference <= smallest.NotBelow + _options.Tolerance;
         var complete = !smallest.IsStopped && (_options.Tolerance == 0 && smallest.IsKnown
             ? Take(0, smallest.AllNearest.Select(candidate => (candidate, smallest.Found)), IsIn, stop)
-            : Walk(0, -1, upTo, IsIn, stop));
+            : Walk(0, -1, upTo, IsIn, stop, progress));
 
         // Then, where these are few, those that an eye may tell from it, step by step.
         if (complete && _kinds.Chosen.Count < _options.Answers)
@@ -39,7 +39,7 @@ internal sealed class Answers
             for (var step = 1; step <= LastStep && complete && !smallest.IsStopped && _kinds.Chosen.Count < _options.Answers; step++)
             {
                 var above = smallest.Found + _options.Tolerance + (step - 1) * MatchOptions.Unseen;
-                complete = Walk(step, above, above + MatchOptions.Unseen, _ => true, stop);
+                complete = Walk(step, above, above + MatchOptions.Unseen, _ => true, stop, progress);
             }
         }
 
@@ -54,19 +54,21 @@ internal sealed class Answers
     }
 
     // Few paints and few drops come first in the order: look there, and stop when there are enough; false when stopped before.
-    private bool Walk(int step, double above, double upTo, Func<double, bool?> isIn, CancellationToken stop)
+    private bool Walk(int step, double above, double upTo, Func<double, bool?> isIn, CancellationToken stop, Action<double> progress)
     {
         var limits = _scope.LimitsFor(upTo);
+        var (walked, walks) = (0, Enumerable.Range(0, _options.Paints + 1).Sum(paints => Math.Max(0, MostDrops(paints) - paints + 1)));
         for (var paints = 0; paints <= _options.Paints; paints++)
         {
             for (var drops = paints; drops <= MostDrops(paints); drops++)
             {
                 var sink = new WithinSink(above, upTo, limits, candidate => _kinds.IsNew(candidate));
-                if (!new ShelfSearch(_scope, paints, drops, drops, _kinds.Barred).Run(sink, _options.Threads, stop))
+                if (!new ShelfSearch(_scope, paints, drops, drops, _kinds.Barred).Run(sink, _options.Threads, stop, done => progress((walked + done) / walks)))
                 {
                     return false;
                 }
 
+                walked++;
                 if (!Take(step, sink.Found, isIn, stop))
                 {
                     return false;

@@ -57,6 +57,16 @@ public sealed record ColorShift(double DeltaE00, double Lightness, double Vividn
         }
     }
 
+    /// <summary>What would mend it, of a fault: "lighter", "more vivid and greener".</summary>
+    public string RemedyWords
+    {
+        get
+        {
+            var away = Leaning switch { "redder" => "greener", "yellower" => "bluer", "greener" => "redder", _ => "yellower" };
+            return string.Join(" and ", Directions("darker", "lighter", "duller", "more vivid", away));
+        }
+    }
+
     // CIEDE2000 of about 1 is what a trained eye just sees side by side.
     private string Size => DeltaE00 switch
     {

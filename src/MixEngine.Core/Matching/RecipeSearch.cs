@@ -28,19 +28,13 @@ public static class RecipeSearch
 
         var scope = new SearchScope(shelf, new MatchObjective(target, options), options, MustBeIn(shelf, options));
 
-        // The smallest difference of all says which recipes an eye cannot tell from the best; of those the painter's order chooses.
-        var smallest = new SmallestDifference(scope, options, stop, progress);
-        var answers = new Answers(scope, target, options);
-        var certain = answers.Choose(smallest, stop);
+        var telling = new MatchTelling(scope, target, options, progress);
 
-        // Tell them in full.
-        var writer = new MatchWriter(scope, target, options);
-        var matches = answers.Chosen.Select(writer.Write).ToArray();
-        var best = matches[0];
-        var reached = best.DeltaE00 <= options.Tolerance;
-        return new MatchResult(
-            matches, reached, reached ? null : Shortfall.Of(target.Under(options.View.Condition), best.Appearance.Lab),
-            writer.WriteUndivided(answers.Chosen), certain, smallest.IsKnown ? smallest.Found : null, smallest.NotBelow, RecipeCount.Of(scope, options));
+        // The smallest difference of all says which recipes an eye cannot tell from the best; of those the painter's order chooses.
+        var smallest = new SmallestDifference(scope, options, stop, (so, done) => telling.Tell("looking for the nearest", done, so));
+        var answers = new Answers(scope, target, options);
+        var certain = answers.Choose(smallest, stop, done => telling.Tell("choosing among the near ones", done, smallest));
+        return telling.Result(answers.Chosen, smallest, certain);
     }
 
     private static bool MayBeIn(Paint paint, MatchOptions options) =>
@@ -57,8 +51,3 @@ public static class RecipeSearch
         }),
     ];
 }
-
-/// <summary>How far a search is.</summary>
-/// <param name="Done">Share of the work, 0 to 1.</param>
-/// <param name="SmallestDeltaE00">The smallest difference found so far.</param>
-public readonly record struct MatchProgress(double Done, double SmallestDeltaE00);

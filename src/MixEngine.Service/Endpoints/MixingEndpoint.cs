@@ -1,11 +1,10 @@
 using Grpc.Core;
 using MixEngine.Core;
 using MixEngine.Service.Access;
-using MixEngine.Service.Calls;
 using MixEngine.Service.Mapping;
+using MixEngine.Service.Matching;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
-using MixEngine.Service.Telemetry;
 using MixEngine.V1;
 
 namespace MixEngine.Service.Endpoints;
@@ -41,11 +40,21 @@ internal sealed class MixingEndpoint(LoadedShelves shelves) : Mixing.MixingBase
         var view = ViewMapping.Read(request.View, violations);
         var (target, options) = MatchMapping.Read(request, view, shelf, violations);
         violations.ThrowIfAny();
-        using var patience = SearchTime.Of(context);
-        var result = RecipeSearch.Find(target!, shelf.Paints, options, patience.Token);
-        Measures.Searched(result.Proven ? (long)result.Recipes : 0);
-        context.CancellationToken.ThrowIfCancellationRequested();
-        return Task.FromResult(MatchMapping.Write(target!, result, options, request.View));
+        return Task.FromResult(MatchSearch.Find(target!, shelf, options, request.View, context));
+    }
+
+    public override async Task MatchWithProgress(MatchWithProgressRequest request, IServerStreamWriter<MatchWithProgressResponse> responseStream, ServerCallContext context)
+    {
+        var violations = new Violations();
+        var asked = request.Match ?? throw new Refusal(StatusCode.InvalidArgument, "match", "Nothing is asked; give a target as for Match.");
+        var shelf = shelves.Get(Caller.Of(context), asked.Shelf);
+        var view = ViewMapping.Read(asked.View, violations);
+        var (target, options) = MatchMapping.Read(asked, view, shelf, violations);
+        violations.ThrowIfAny();
+        await foreach (var part in MatchSearch.FindTelling(target!, shelf, options, asked.View, context))
+        {
+            await responseStream.WriteAsync(part, context.CancellationToken);
+        }
     }
 
     public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context)

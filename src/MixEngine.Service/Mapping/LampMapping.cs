@@ -53,8 +53,8 @@ internal static class LampMapping
         return message;
     }
 
-    // A known light by its name, or a spectrum under any name.
-    private static Illuminant? Read(V1.Lamp lamp, string field, Violations violations)
+    /// <summary>A known light by its name, or a spectrum under any name; null, with a violation noted, where it is neither.</summary>
+    public static Illuminant? Read(V1.Lamp lamp, string field, Violations violations)
     {
         if (lamp.WavelengthNm.Count == 0 && lamp.RelativePower.Count == 0)
         {

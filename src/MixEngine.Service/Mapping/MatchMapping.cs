@@ -18,16 +18,11 @@ internal static class MatchMapping
             violations.Add("shelf", $"There is no paint on the shelf '{shelf.Name}' to mix from.");
         }
 
-        var options = new MatchOptions
-        {
-            View = view,
-            Paints = violations.InRange("paints", request.Paints, 1, MatchOptions.MostPaints, ifZero: MatchOptions.MostPaints),
-            Drops = violations.InRange("drops", request.Drops, 1, MatchOptions.MostDrops, ifZero: new MatchOptions().Drops),
-        };
+        var options = MatchOptionsMapping.Read(request, view, shelf, violations);
         return (color is null || violations.Any ? null : TargetOf(color), options);
     }
 
-    public static V1.MatchResponse Write(MatchTarget target, MatchResult result, MatchOptions options, V1.View? view) => new()
+    public static V1.MatchResponse Write(MatchTarget target, MatchResult result, MatchOptions options, V1.View? view, PaintWanted? wanted = null) => new()
     {
         Target = ColorMapping.Write(target.Under(options.View.Condition), options.View.Condition),
         Matches = { result.Matches.Select(match => Write(match, target, view)) },
@@ -35,7 +30,10 @@ internal static class MatchMapping
         Reason = result.Shortfall is { } shortfall ? Sentence(shortfall.Words) : "",
         Undivided = Write(result.Undivided, target, view),
         Proven = result.Proven,
-        Remarks = { Remarks(target, result) },
+        Remarks = { Remarks(target, result, options) },
+        PossibleDeltaE00 = result.PossibleDeltaE00,
+        Recipes = result.Recipes,
+        Wanted = wanted is null ? null : new V1.PaintWanted { Color = ColorMapping.Write(wanted.Look), Words = Sentence(wanted.Words), DeltaE00 = wanted.DeltaE00 },
     };
 
     /// <summary>A colour as something to be reached, whatever it was given as.</summary>
@@ -55,7 +53,15 @@ internal static class MatchMapping
         ExpectedError = ColorMapping.Write(match.ExpectedError),
         Reflectance = ColorMapping.WriteReflectance(match.Appearance.Reflectance, view),
         Remarks = { Remarks(match, target) },
+        Added = { RecipeMapping.Write(match.Added) },
+        Lights = { match.Lights.Select(Write) },
+        WorstLight = Write(match.WorstLight),
+        DropTooMany = match.Harm is { } harm
+            ? new V1.DropTooMany { PaintId = harm.Paint.Id, Paint = harm.Paint.Name, DeltaE00 = harm.DeltaE00, Words = harm.Words }
+            : null,
     };
+
+    private static V1.LightDifference Write(LightDifference light) => new() { Light = light.Condition.Illuminant.Name, DeltaE00 = light.DeltaE00 };
 
     private static IEnumerable<string> Remarks(Match match, MatchTarget target)
     {
@@ -71,16 +77,22 @@ internal static class MatchMapping
         }
     }
 
-    private static IEnumerable<string> Remarks(MatchTarget target, MatchResult result)
+    private static IEnumerable<string> Remarks(MatchTarget target, MatchResult result, MatchOptions options)
     {
         if (target.OutsideSurfaceColorsBy > 0)
         {
             yield return Text($"No surface can show this colour; the nearest that one can is {target.OutsideSurfaceColorsBy:0.0} dE00 away.");
         }
 
+        if (!result.Reached && result.Undivided.DeltaE00 <= options.Tolerance)
+        {
+            yield return Text($"The drops are too coarse, not the paints too few: with drops divided it is reached ({result.Undivided.DeltaE00:0.00} dE00). Allow more drops.");
+        }
+
         if (!result.Proven)
         {
-            yield return Text($"Stopped when the time was up, before all of {result.Recipes:0} recipes were looked at or ruled out: there may be a better one. Ask for fewer paints or drops, or give more time.");
+            var bound = result.PossibleDeltaE00 > 0 ? Text($", though none nearer than {result.PossibleDeltaE00:0.0} dE00") : "";
+            yield return Text($"Stopped before all of {result.Recipes:0} recipes were looked at or ruled out: there may be a better one{bound}. Ask for fewer paints or drops, or give more time.");
         }
     }
 

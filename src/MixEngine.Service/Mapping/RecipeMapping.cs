@@ -58,14 +58,15 @@ internal static class RecipeMapping
     public static V1.Recipe Write(Recipe recipe)
     {
         var answered = new V1.Recipe { Text = recipe.ToString() };
-        answered.Parts.Add(recipe.Parts.Select(part => new V1.Part
-        {
-            PaintId = part.Paint.Id,
-            Paint = part.Paint.Name,
-            Parts = part.Parts,
-            Share = part.Parts / recipe.Total,
-        }));
+        answered.Parts.Add(Write(recipe.Parts));
         return answered;
+    }
+
+    /// <summary>Parts as answered, each with its share of their sum.</summary>
+    public static IEnumerable<V1.Part> Write(IReadOnlyList<Part> parts)
+    {
+        var total = parts.Sum(part => part.Parts);
+        return parts.Select(part => new V1.Part { PaintId = part.Paint.Id, Paint = part.Paint.Name, Parts = part.Parts, Share = part.Parts / total });
     }
 
     private static Part[]? FromText(string text, string field, Shelf shelf, Violations violations) =>

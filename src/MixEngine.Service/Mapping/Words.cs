@@ -32,6 +32,8 @@ internal static class Words
 {
     public static Words<PaintKind> Kind { get; } = new((PaintKind.Paint, "paint"), (PaintKind.Medium, "medium"), (PaintKind.Water, "water"));
 
+    public static Words<LightRule> LightRule { get; } = new((Core.LightRule.Worst, "worst"), (Core.LightRule.Weighted, "weighted"));
+
     public static Words<OpacityWord> Opacity { get; } = new(
         (OpacityWord.Opaque, "opaque"),
         (OpacityWord.SemiOpaque, "semi-opaque"),

@@ -46,7 +46,14 @@ public sealed class FakeService : IAsyncDisposable
 
         public RampResponse? Ramp { get; init; }
 
+        /// <summary>The answer to a match; null: it never comes.</summary>
         public MatchResponse? Match { get; init; }
+
+        /// <summary>What is told while a match is searched, each after a moment.</summary>
+        public IReadOnlyList<MatchProgress> MatchProgress { get; init; } = [];
+
+        /// <summary>Sees what was asked.</summary>
+        public Action<MatchRequest> Matched { get; init; } = _ => { };
 
         public GlazeResponse? Glaze { get; init; }
 
@@ -79,7 +86,20 @@ public sealed class FakeService : IAsyncDisposable
 
         public override Task<RampResponse> Ramp(RampRequest request, ServerCallContext context) => Task.FromResult(prescribed.Ramp!);
 
-        public override Task<MatchResponse> Match(MatchRequest request, ServerCallContext context) => Task.FromResult(prescribed.Match!);
+        public override async Task MatchWithProgress(MatchWithProgressRequest request, IServerStreamWriter<MatchWithProgressResponse> responseStream, ServerCallContext context)
+        {
+            prescribed.Matched(request.Match);
+            foreach (MatchProgress progress in prescribed.MatchProgress)
+            {
+                await responseStream.WriteAsync(new MatchWithProgressResponse { Progress = progress });
+                await Task.Delay(600, context.CancellationToken);
+            }
+            if (prescribed.Match is null)
+            {
+                await Task.Delay(Timeout.Infinite, context.CancellationToken);
+            }
+            await responseStream.WriteAsync(new MatchWithProgressResponse { Answer = prescribed.Match });
+        }
 
         public override Task<GlazeResponse> Glaze(GlazeRequest request, ServerCallContext context)
         {

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Google.Protobuf;
 using Grpc.Core;
 using MixEngine.Service.Options;
 using MixEngine.V1;
@@ -17,9 +18,13 @@ public sealed class CancellationTests : IAsyncLifetime
     {
         await _service.InitializeAsync();
         _service.Import("large", Coast.Large(300));
+        _service.Import("greys", Coast.Greys());
 
         // Derived once, so that what follows is the search alone.
-        await _service.Mixing.MatchAsync(new MatchRequest { Shelf = "large", Target = new ColorInput { Text = "#888888" }, Paints = 1, Drops = 1 }, deadline: DateTime.UtcNow.AddMinutes(2));
+        foreach (var shelf in (string[])["large", "greys"])
+        {
+            await _service.Mixing.MatchAsync(new MatchRequest { Shelf = shelf, Target = new ColorInput { Text = "#888888" }, Paints = 1, Drops = 1 }, deadline: DateTime.UtcNow.AddMinutes(2));
+        }
     }
 
     public ValueTask DisposeAsync() => _service.DisposeAsync();
@@ -44,13 +49,13 @@ public sealed class CancellationTests : IAsyncLifetime
         var answer = await _service.Mixing.MatchAsync(Long(), deadline: DateTime.UtcNow.AddSeconds(5));
         Assert.False(answer.Proven);
         Assert.NotEmpty(answer.Matches);
-        Assert.Contains(answer.Remarks, remark => remark.Contains("Stopped when the time was up", StringComparison.Ordinal));
+        Assert.Contains(answer.Remarks, remark => remark.Contains("Stopped before all of", StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task A_search_over_json_gets_a_deadline_too()
     {
-        using var content = new StringContent("""{"shelf": "large", "target": {"text": "#ff00ff"}, "drops": 80}""", System.Text.Encoding.UTF8, "application/json");
+        using var content = new StringContent(JsonFormatter.Default.Format(Long()), System.Text.Encoding.UTF8, "application/json");
         using var answer = await _service.Http.PostAsync("/v1/match", content);
         Assert.True(answer.StatusCode == System.Net.HttpStatusCode.GatewayTimeout || (await answer.Content.ReadAsStringAsync()).Contains("\"proven\":false", StringComparison.Ordinal));
         await AssertWorkEnds();
@@ -96,6 +101,36 @@ public sealed class CancellationTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_watched_search_tells_its_best_so_far_and_stops_when_its_client_gives_up()
+    {
+        using var patience = new CancellationTokenSource();
+        using var call = _service.Mixing.MatchWithProgress(new MatchWithProgressRequest { Match = Long() }, cancellationToken: patience.Token);
+        Assert.True(await call.ResponseStream.MoveNext(TestContext.Current.CancellationToken));
+        var progress = call.ResponseStream.Current.Progress;
+        Assert.InRange(progress.Done, 0, 1);
+        Assert.NotEqual("", progress.Doing);
+        Assert.False(progress.SoFar.Proven);
+        var best = progress.SoFar.Matches[0];
+        Assert.InRange(progress.SoFar.PossibleDeltaE00, 0, best.DeltaE00);
+        await patience.CancelAsync();
+        await Assert.ThrowsAsync<RpcException>(async () => { while (await call.ResponseStream.MoveNext()) { } });
+        await AssertWorkEnds();
+
+        // What was told is a recipe with the colour that was told.
+        var made = await _service.Mixing.PredictAsync(new PredictRequest { Shelf = "greys", Recipe = new RecipeInput { Text = best.Recipe.Text } });
+        Assert.Equal(made.Color.Hex, best.Color.Hex);
+    }
+
+    [Fact]
+    public async Task A_watched_search_with_a_deadline_ends_with_its_best_and_says_so()
+    {
+        using var call = _service.Mixing.MatchWithProgress(new MatchWithProgressRequest { Match = Long() }, deadline: DateTime.UtcNow.AddSeconds(5));
+        var parts = await call.ResponseStream.ReadAllAsync(TestContext.Current.CancellationToken).ToListAsync(TestContext.Current.CancellationToken);
+        Assert.False(parts[^1].Answer.Proven);
+        Assert.All(parts.SkipLast(1).Select(part => part.Progress.SoFar.Matches[0].DeltaE00), earlier => Assert.True(earlier >= parts[^1].Answer.Matches[0].DeltaE00));
+    }
+
+    [Fact]
     public async Task A_search_stops_when_its_client_dies()
     {
         using (var channel = UnixChannel.To(_service.Socket))
@@ -112,7 +147,7 @@ public sealed class CancellationTests : IAsyncLifetime
     {
         using (var http = new HttpClient { BaseAddress = new Uri(_service.HttpAddress) })
         {
-            var request = new StringContent("""{"shelf": "large", "target": {"text": "#ff00ff"}, "drops": 80}""", System.Text.Encoding.UTF8, "application/json");
+            var request = new StringContent(JsonFormatter.Default.Format(Long()), System.Text.Encoding.UTF8, "application/json");
             _ = http.PostAsync("/v1/match", request).ContinueWith(_ => { }, TaskScheduler.Default);
             await Underway();
         }
@@ -120,8 +155,10 @@ public sealed class CancellationTests : IAsyncLifetime
         await AssertWorkEnds();
     }
 
-    // The search is quick where the target is near some mixture; far from all of them, with drops by the bottle, it takes its time.
-    private static MatchRequest Long() => new() { Shelf = "large", Target = new ColorInput { Text = "#ff00ff" }, Drops = 80 };
+    private static MatchRequest Long() => new()
+    {
+        Shelf = "greys", Target = new ColorInput { Text = "#7d7f80" }, Drops = 80, Tolerance = 0, Lights = { new MatchLight { Name = "D65" }, new MatchLight { Name = "A" }, new MatchLight { Name = "FL11" } },
+    };
 
     private static RecipeInput Pebbles(int first)
     {

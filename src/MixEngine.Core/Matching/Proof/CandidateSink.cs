@@ -45,6 +45,18 @@ internal sealed class SmallestSink : CandidateSink
     /// <summary>The candidate.</summary>
     public Candidate Best { get; private set; }
 
+    /// <summary>The same, asked from another thread while the search goes on.</summary>
+    public Candidate BestNow
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return Best;
+            }
+        }
+    }
+
     /// <summary>All candidates of the search with that smallest difference, in no order; empty where the search found none.</summary>
     public HashSet<Candidate> Nearest { get; } = [];
 

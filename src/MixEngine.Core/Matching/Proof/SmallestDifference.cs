@@ -10,11 +10,13 @@ internal sealed class SmallestDifference
     private readonly SearchScope _scope;
     private readonly MatchOptions _options;
     private readonly CancellationToken _stop;
-    private readonly IProgress<MatchProgress>? _progress;
+    private readonly Action<SmallestDifference, double> _progress;
     private HashSet<Candidate> _nearest = [];
+    private SmallestSink? _latest;
+    private ShelfSearch? _running;
 
     /// <summary>Looks at all recipes of one and two paints, and at those of three until one is within the tolerance.</summary>
-    public SmallestDifference(SearchScope scope, MatchOptions options, CancellationToken stop, IProgress<MatchProgress>? progress)
+    public SmallestDifference(SearchScope scope, MatchOptions options, CancellationToken stop, Action<SmallestDifference, double> progress)
     {
         (_scope, _options, _stop, _progress) = (scope, options, stop, progress);
 
@@ -28,6 +30,7 @@ internal sealed class SmallestDifference
         }
 
         Take(sink);
+        Volatile.Write(ref _latest, sink);
         if (IsStopped)
         {
             return;
@@ -37,8 +40,11 @@ internal sealed class SmallestDifference
         NotBelow = IsKnown ? Found : NotBelow;
     }
 
-    /// <summary>The nearest candidate so far.</summary>
+    /// <summary>The nearest candidate, as of the last search.</summary>
     public Candidate Nearest { get; private set; }
+
+    /// <summary>The nearest candidate at this moment, asked from any thread; nothing before the first search is done.</summary>
+    public Candidate? NearestNow => Volatile.Read(ref _latest)?.BestNow;
 
     /// <summary>All candidates that were found to be as near.</summary>
     public IReadOnlyCollection<Candidate> AllNearest => _nearest;
@@ -48,6 +54,9 @@ internal sealed class SmallestDifference
 
     /// <summary>No recipe is nearer than this.</summary>
     public double NotBelow { get; private set; }
+
+    /// <summary>The same at this moment, asked from any thread; it takes a quick look at what has not been searched.</summary>
+    public double NotBelowNow => Volatile.Read(ref _running) is { } search && Volatile.Read(ref _latest) is { } sink ? BoundOf(search, sink) : NotBelow;
 
     /// <summary>Whether d* is known: <see cref="Found"/>.</summary>
     public bool IsKnown { get; private set; }
@@ -88,18 +97,28 @@ internal sealed class SmallestDifference
     {
         using var satisfied = CancellationTokenSource.CreateLinkedTokenSource(_stop);
         var sink = new SmallestSink(_scope, Nearest, radius, enough, satisfied.Cancel);
+        Volatile.Write(ref _latest, sink);
         var search = new ShelfSearch(_scope, 3, 3, _options.Drops);
-        var complete = search.Run(sink, _options.Threads, satisfied.Token, done => _progress?.Report(new(done, Math.Min(Found, sink.Radius))));
+        Volatile.Write(ref _running, search);
+        var complete = search.Run(sink, _options.Threads, satisfied.Token, done => _progress(this, done));
+        Volatile.Write(ref _running, null);
         Take(sink);
         if (!complete && _stop.IsCancellationRequested)
         {
             // Nothing is known of the rest but what a quick look tells.
             IsStopped = true;
-            double[] shares = [0.9, 0.7, 0.5, 0.25];
-            NotBelow = Math.Max(NotBelow, shares.Select(share => share * Found).FirstOrDefault(search.RestIsBeyond));
+            NotBelow = BoundOf(search, sink);
         }
 
         return complete;
+    }
+
+    // What was looked at holds nothing nearer than the radius; the rest is looked at coarsely, for a bound as near to it as that shows.
+    private double BoundOf(ShelfSearch search, SmallestSink sink)
+    {
+        var radius = sink.Radius;
+        double[] shares = [0.9, 0.7, 0.5, 0.25];
+        return Math.Max(NotBelow, shares.Select(share => share * radius).FirstOrDefault(search.RestIsBeyond));
     }
 
     private void Take(SmallestSink sink)
