@@ -69,7 +69,7 @@ internal static class ServiceHost
         builder.Services.AddHostFiltering(hosts => hosts.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
         builder.Services.AddGrpcReflection();
         ServiceHealth.Add(builder.Services);
-        Exporting.Add(builder.Services, options.Telemetry);
+        Exporting.Add(builder, options.Telemetry);
 
         var app = builder.Build();
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();

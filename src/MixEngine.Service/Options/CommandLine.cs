@@ -89,7 +89,12 @@ public sealed class CommandLine
                 NoticeSeconds = said.Number(SettingList.DrainNoticeSeconds) ?? drain.NoticeSeconds,
             },
             Log = new LogOptions { Form = said.Word(SettingList.Log, LogOptions.Text, LogOptions.Json) },
-            Telemetry = new TelemetryOptions { Metrics = said.Switch(SettingList.Metrics), Otlp = said.Url(SettingList.Otlp) },
+            Telemetry = new TelemetryOptions
+            {
+                Metrics = said.Switch(SettingList.Metrics),
+                Otlp = said.Url(SettingList.Otlp),
+                Standard = _environment.Where(variable => variable.Key.StartsWith(TelemetryOptions.StandardPrefix, StringComparison.Ordinal)).ToDictionary(),
+            },
         };
     }
 

@@ -33,6 +33,6 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>Every fault of every feature.</summary>
     public IReadOnlyList<OptionFault> Faults() =>
     [
-        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Access.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(),
+        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Access.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(), .. Telemetry.Faults(),
     ];
 }

@@ -24,7 +24,7 @@ internal static class SettingList
     public static readonly Setting DrainNoticeSeconds = new("drain-notice-seconds", "N", "When asked to end, say so to health checks for so long before turning callers away; 0 unless said.");
     public static readonly Setting Log = new("log", "text|json", "Form of the log; unless said, text on a terminal and JSON lines elsewhere.");
     public static readonly Setting Metrics = new("metrics", null, "Serve metrics in Prometheus's text form under /metrics.");
-    public static readonly Setting Otlp = new("otlp", "http://HOST:4317", "Send traces and metrics to this OpenTelemetry collector (OTLP over gRPC).");
+    public static readonly Setting Otlp = new("otlp", "http://HOST:4317", "Send traces and metrics to this OpenTelemetry collector (OTLP over gRPC); unless said, to the one that OTEL_EXPORTER_OTLP_ENDPOINT names, if any.");
 
     public static IReadOnlyList<Setting> All { get; } =
     [

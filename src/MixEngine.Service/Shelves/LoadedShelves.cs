@@ -1,16 +1,28 @@
-using System.Collections.Concurrent;
 using System.Diagnostics;
 using Grpc.Core;
+using Microsoft.Extensions.Caching.Memory;
 using MixEngine.Service.Refusals;
 using MixEngine.Storage;
 
 namespace MixEngine.Service.Shelves;
 
-/// <summary>The shelves of all owners with their paints derived: once for each revision, and once for each bottle while nothing new is known of it.</summary>
-public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logger)
+/// <summary>
+/// The shelves of all owners with their paints derived: once for each revision, and once for each bottle while nothing new is known of it. What was not asked for
+/// the longest is let go of where there are too many, and derived again when it is asked for.
+/// </summary>
+/// <param name="store">Where they are kept.</param>
+/// <param name="logger">Learns when one was loaded.</param>
+/// <param name="most">Most bottles and swatches to hold, of all shelves together.</param>
+public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logger, long most = LoadedShelves.MostHeld) : IDisposable
 {
-    private readonly ConcurrentDictionary<(Owner, string), Shelf> _loaded = new();
-    private readonly ConcurrentDictionary<(Owner, string), Shelf> _imagined = new();
+    // Some kilobytes each.
+    private const long MostHeld = 20_000;
+    private static readonly TimeSpan Unasked = TimeSpan.FromHours(2);
+
+    private readonly MemoryCache _shelves = new(new MemoryCacheOptions { SizeLimit = most, CompactionPercentage = 0.25 });
+
+    /// <summary>How many shelves are held now, imagined ones too.</summary>
+    public int Held => _shelves.Count;
 
     /// <summary>The shelf as it is now.</summary>
     /// <exception cref="Refusal">There is no such shelf.</exception>
@@ -20,7 +32,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
         if (store.RevisionOf(owner, wanted) is { } revision)
         {
             var place = (owner, ShelfName.Fold(wanted));
-            var known = _loaded.GetValueOrDefault(place);
+            var known = Known(place, imagined: false);
             if (known?.Revision == revision)
             {
                 return known;
@@ -28,7 +40,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
 
             if (store.Find(owner, wanted) is { } stored)
             {
-                return _loaded[place] = Load(place, stored, known);
+                return Hold(place, imagined: false, Load(place, stored, known));
             }
         }
 
@@ -37,7 +49,15 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
 
     /// <summary>The shelf as it would be with other swatches, so that a change can be judged before it is made.</summary>
     public Shelf With(Owner owner, Shelf shelf, IReadOnlyList<StoredSwatch> swatches, CancellationToken cancellationToken) =>
-        _imagined[(owner, ShelfName.Fold(shelf.Name))] = Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken);
+        Hold((owner, ShelfName.Fold(shelf.Name)), imagined: true, Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken));
+
+    /// <summary>Lets go of all of them.</summary>
+    public void Dispose() => _shelves.Dispose();
+
+    private Shelf? Known((Owner, string) place, bool imagined) => _shelves.Get<Shelf>((place, imagined));
+
+    private Shelf Hold((Owner, string) place, bool imagined, Shelf shelf) =>
+        _shelves.Set((place, imagined), shelf, new MemoryCacheEntryOptions { Size = 1 + shelf.Bottles.Count + shelf.Swatches.Count, SlidingExpiration = Unasked });
 
     private Shelf Load((Owner, string) place, StoredShelf stored, Shelf? before)
     {
@@ -56,7 +76,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
             return new Bottle(paint, PaintFromEvidence.Derive(paint));
         }).ToArray();
         Log.ShelfLoaded(logger, stored.Revision, derived, bottles.Length, (long)Stopwatch.GetElapsedTime(start).TotalMilliseconds);
-        Shelf?[] candidates = [before, _imagined.GetValueOrDefault(place)];
+        Shelf?[] candidates = [before, Known(place, imagined: true)];
         return Learnt(new Shelf(stored.Name, stored.Revision, bottles) { Swatches = stored.Swatches }, candidates.OfType<Shelf>(), CancellationToken.None);
     }
 

@@ -14,14 +14,16 @@ internal static class Exporting
     // Seconds: a prediction takes a fraction of a millisecond, a scheme minutes.
     private static readonly double[] Durations = [0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 30, 60, 300];
 
-    public static void Add(IServiceCollection services, TelemetryOptions options)
+    public static void Add(WebApplicationBuilder builder, TelemetryOptions options)
     {
-        if (!options.Metrics && options.Otlp is null)
+        if (!options.Metrics && !options.IsSent)
         {
             return;
         }
 
-        var telemetry = services.AddOpenTelemetry().ConfigureResource(resource => resource.AddService("mixengine", serviceVersion: Schemes.SchemeRunner.EngineVersion));
+        // The exporter looks for its standard variables among the application's settings, which are otherwise none.
+        builder.Configuration.AddInMemoryCollection(options.Standard.Select(variable => KeyValuePair.Create(variable.Key, (string?)variable.Value)));
+        var telemetry = builder.Services.AddOpenTelemetry().ConfigureResource(resource => resource.AddService("mixengine", serviceVersion: Schemes.SchemeRunner.EngineVersion));
         telemetry.WithMetrics(metrics =>
         {
             metrics
@@ -33,12 +35,12 @@ internal static class Exporting
                 metrics.AddPrometheusExporter(exporter => exporter.ScrapeEndpointPath = MetricsPath);
             }
 
-            if (options.Otlp is { } collector)
+            if (options.IsSent)
             {
-                metrics.AddOtlpExporter(otlp => otlp.Endpoint = collector);
+                metrics.AddOtlpExporter(otlp => otlp.Endpoint = options.Otlp ?? otlp.Endpoint);
             }
         });
-        if (options.Otlp is { } traces)
+        if (options.IsSent)
         {
             telemetry.WithTracing(tracing => tracing
                 .AddSource(Measures.Name)
@@ -51,7 +53,7 @@ internal static class Exporting
                     requests.EnrichWithHttpRequest = (span, request) => span.SetTag("url.path", null).SetTag("url.query", null);
                     requests.EnrichWithHttpResponse = (span, response) => span.SetTag("url.path", RpcName.Of(response.HttpContext) ?? "").SetTag("url.query", null);
                 })
-                .AddOtlpExporter(otlp => otlp.Endpoint = traces));
+                .AddOtlpExporter(otlp => otlp.Endpoint = options.Otlp ?? otlp.Endpoint));
         }
     }
 

@@ -122,6 +122,16 @@ public sealed class SettingsTests : IDisposable
     }
 
     [Fact]
+    public async Task Telemetry_follows_its_standard_variables()
+    {
+        Assert.False((await Read()).Telemetry.IsSent);
+        _environment["OTEL_EXPORTER_OTLP_ENDPOINT"] = "http://127.0.0.1:4317";
+        Assert.True((await Read()).Telemetry.IsSent);
+        _environment["OTEL_EXPORTER_OTLP_ENDPOINT"] = "collector";
+        Assert.Contains("OTEL_EXPORTER_OTLP_ENDPOINT is 'collector'", Assert.Single(await Faults()));
+    }
+
+    [Fact]
     public async Task A_password_is_not_taken_from_the_command_line()
     {
         var faults = await Faults("--certificate-password", "hunter2");

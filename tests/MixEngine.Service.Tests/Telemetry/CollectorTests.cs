@@ -16,13 +16,18 @@ namespace MixEngine.Service.Tests.Telemetry;
 /// <summary>Traces and metrics as a collector gets them over OTLP.</summary>
 public sealed class CollectorTests
 {
-    [Fact]
-    public async Task Calls_arrive_by_their_name_and_without_anything_a_user_entered()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Calls_arrive_by_their_name_and_without_anything_a_user_entered(bool byStandardVariable)
     {
         var received = new ConcurrentDictionary<string, string>();
         await using var collector = await CollectorAsync(received);
         var address = new Uri(collector.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
-        await using (var service = new TestService { Options = options => options with { Telemetry = new TelemetryOptions { Otlp = address } } })
+        var telemetry = byStandardVariable
+            ? new TelemetryOptions { Standard = new Dictionary<string, string> { ["OTEL_EXPORTER_OTLP_ENDPOINT"] = address.ToString() } }
+            : new TelemetryOptions { Otlp = address };
+        await using (var service = new TestService { Options = options => options with { Telemetry = telemetry } })
         {
             await service.InitializeAsync();
             await service.Mixing.PredictAsync(new PredictRequest { Recipe = new RecipeInput { Text = "kelp" } });
