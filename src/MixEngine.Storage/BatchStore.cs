@@ -57,32 +57,40 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     public StoredAnswer? Find(Owner owner, string batch, string key)
     {
         using var session = Session.Asking(database);
-        return session.Rows(
-            "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
-            row => new StoredAnswer(row.Bytes(0), row.Bytes(1), row.Long(2) != 0),
-            ("@owner", owner.Name), ("@batch", batch), ("@key", key)).FirstOrDefault();
+        return Find(session, owner, batch, key);
     }
 
-    /// <summary>Keeps finished answers, all of them or none. A key that is known already keeps its first answer.</summary>
-    /// <returns>Whether there is such a batch; it may have been discarded since it was opened.</returns>
-    public bool Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
+    /// <summary>
+    /// Keeps finished answers, all of them or none. A key that is known already keeps its first answer: whoever finished it later, on whatever replica, learns here what to send
+    /// in place of its own.
+    /// </summary>
+    /// <returns>What stands under each key now, in the order given; null where there is no such batch: it may have been discarded since it was opened.</returns>
+    public IReadOnlyList<StoredAnswer>? Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
     {
         using var session = Session.Writing(database, owner, Claim(batch));
         if (!IsThere(session, owner, batch))
         {
-            return false;
+            return null;
         }
 
+        var standing = new List<StoredAnswer>(answers.Count);
         foreach (var (key, hash, answer) in answers)
         {
+            if (Find(session, owner, batch, key) is { } first)
+            {
+                standing.Add(first);
+                continue;
+            }
+
             session.Run(
-                "INSERT INTO batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged) VALUES (@owner, @batch, @key, @hash, @answer, 0) ON CONFLICT DO NOTHING",
+                "INSERT INTO batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged) VALUES (@owner, @batch, @key, @hash, @answer, 0)",
                 ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@hash", hash), ("@answer", answer));
+            standing.Add(new StoredAnswer(hash, answer, Acknowledged: false));
         }
 
         session.Run("UPDATE batch SET touched = @now WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch), ("@now", Now()));
         session.Commit();
-        return true;
+        return standing;
     }
 
     /// <summary>Lets go of answers that are safe with the asker; keys that are not known are passed over.</summary>
@@ -111,6 +119,11 @@ public sealed class BatchStore(Database database, TimeProvider clock)
         session.Commit();
         return (int)kept;
     }
+
+    private static StoredAnswer? Find(Session session, Owner owner, string batch, string key) => session.Rows(
+        "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
+        row => new StoredAnswer(row.Bytes(0), row.Bytes(1), row.Long(2) != 0),
+        ("@owner", owner.Name), ("@batch", batch), ("@key", key)).FirstOrDefault();
 
     private static bool IsThere(Session session, Owner owner, string batch) =>
         session.Number("SELECT count(*) FROM batch WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch)) > 0;

@@ -14,6 +14,7 @@ public class ReferenceRulesTests
         { "src/MixEngine.Reports", ["MixEngine.Core", "MixEngine.Colorimetry"], null },
         { "src/MixEngine.Storage", ["MixEngine.Core", "MixEngine.Colorimetry"], null },
         { "src/MixEngine.Contracts", [], null },
+        { "src/MixEngine.Client", ["MixEngine.Contracts"], null },
         { "clients/cli", ["MixEngine.Contracts"], null },
     };
 

@@ -32,7 +32,8 @@ public abstract class BatchStoreContract : StoreContract
     {
         _store.Open(Owner.Home, "night", "tide 1");
         _store.Keep(Owner.Home, "night", [("skiff", [1], [11])]);
-        _store.Keep(Owner.Home, "night", [("skiff", [1], [12]), ("cutter", [2], [13])]);
+        var standing = _store.Keep(Owner.Home, "night", [("skiff", [1], [12]), ("cutter", [2], [13])])!;
+        Assert.Equal([[11], [13]], standing.Select(one => one.Answer));
         Assert.Equal([11], _store.Find(Owner.Home, "night", "skiff")!.Answer);
         Assert.Equal([13], _store.Find(Owner.Home, "night", "cutter")!.Answer);
     }
@@ -79,7 +80,7 @@ public abstract class BatchStoreContract : StoreContract
     [Fact]
     public void An_answer_to_no_batch_is_not_kept_and_that_is_said()
     {
-        Assert.False(_store.Keep(Owner.Home, "never opened", [("skiff", [1], [11])]));
+        Assert.Null(_store.Keep(Owner.Home, "never opened", [("skiff", [1], [11])]));
         Assert.Equal((0, 0), _store.Count(Owner.Home, "never opened"));
     }
 

@@ -23,6 +23,9 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     private readonly Channel<BatchItem> _items = Channel.CreateBounded<BatchItem>(Solvers * 2);
     private readonly Channel<Finished> _answers = Channel.CreateBounded<Finished>(Solvers * 16);
     private readonly ConcurrentDictionary<string, byte> _underWay = new();
+
+    // What this connection has sent, or is about to, and the asker has not acknowledged. What is kept besides was finished on another connection, perhaps of another replica, since this one began.
+    private readonly ConcurrentDictionary<string, byte> _sent = new();
     private int _read;
     private int _answered;
     private bool _handsBack;
@@ -73,7 +76,7 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
                         await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), reading.Token);
                         break;
                     case SolveRequest.PartOneofCase.Acknowledge:
-                        store.Acknowledge(owner, open.Batch, asked.Current.Acknowledge.Keys);
+                        Acknowledge(asked.Current.Acknowledge.Keys);
                         break;
                     case SolveRequest.PartOneofCase.Close:
                         return;
@@ -91,6 +94,15 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
         finally
         {
             _items.Writer.Complete();
+        }
+    }
+
+    private void Acknowledge(IReadOnlyCollection<string> keys)
+    {
+        store.Acknowledge(owner, open.Batch, keys);
+        foreach (var key in keys)
+        {
+            _sent.TryRemove(key, out _);
         }
     }
 
@@ -114,15 +126,11 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
             case null:
                 await _items.Writer.WriteAsync(item, cancel);
                 return;
-            case { Acknowledged: true }:
-                await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' was answered and acknowledged before; it is not kept any longer.", cancel);
-                break;
-            case var known when !known.ItemHash.AsSpan().SequenceEqual(ItemKey.HashOf(item)):
-                await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' was another question before; give this one a key of its own.", cancel);
-                break;
-            default:
-                // Its answer was sent when the batch was opened, or since.
+            case { Acknowledged: false } known when known.ItemHash.AsSpan().SequenceEqual(ItemKey.HashOf(item)) && !_sent.TryAdd(item.Key, 0):
                 Interlocked.Increment(ref _answered);
+                break;
+            case var known:
+                await _answers.Writer.WriteAsync(new Finished(Standing(item.Key, ItemKey.HashOf(item), known), null, Solved: false), cancel);
                 break;
         }
 
@@ -130,7 +138,27 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     }
 
     private ValueTask RefuseAsync(BatchItem item, StatusCode code, string words, CancellationToken cancel) =>
-        _answers.Writer.WriteAsync(new Finished(ItemSolver.Refused(item.Key, new Refusal(code, "key", words).ToStatus()), null, Solved: false), cancel);
+        _answers.Writer.WriteAsync(new Finished(Refused(item.Key, code, words), null, Solved: false), cancel);
+
+    private static BatchAnswer Refused(string key, StatusCode code, string words) => ItemSolver.Refused(key, new Refusal(code, "key", words).ToStatus());
+
+    // What to say of an item that was answered before.
+    private static BatchAnswer Standing(string key, byte[] hash, StoredAnswer known)
+    {
+        if (known.Acknowledged)
+        {
+            return Refused(key, StatusCode.AlreadyExists, $"'{Shown.Of(key)}' was answered and acknowledged before; it is not kept any longer.");
+        }
+
+        if (!known.ItemHash.AsSpan().SequenceEqual(hash))
+        {
+            return Refused(key, StatusCode.AlreadyExists, $"'{Shown.Of(key)}' was another question before; give this one a key of its own.");
+        }
+
+        var answer = BatchAnswer.Parser.ParseFrom(known.Answer);
+        answer.Kept = true;
+        return answer;
+    }
 
     private async Task SolveAsync(CancellationToken cancel)
     {
@@ -170,16 +198,15 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
                 ready.Add(answer);
             }
 
-            // Kept before sent: what the asker has seen is never solved again.
-            if (!store.Keep(owner, open.Batch, [.. ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, one.KeepAs!, one.Answer.ToByteArray()))]))
-            {
-                throw new Refusal(StatusCode.Aborted, "batch", $"'{Shown.Of(open.Batch)}' was discarded while it was being answered. Open it again to ask again.");
-            }
-
-            foreach (var (answer, _, solved) in ready)
+            foreach (var (answer, keptAs, solved) in Kept(ready))
             {
                 if (solved)
                 {
+                    if (keptAs is not null)
+                    {
+                        _sent.TryAdd(answer.Key, 0);
+                    }
+
                     _underWay.TryRemove(answer.Key, out _);
                 }
 
@@ -191,6 +218,16 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
         }
     }
 
+    // Kept before sent: what the asker has seen is never solved again. Where another connection was first, its answer goes out and this one's is dropped: no item has two answers.
+    private IReadOnlyList<Finished> Kept(List<Finished> ready)
+    {
+        var final = ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, Hash: one.KeepAs!, Bytes: one.Answer.ToByteArray())).ToArray();
+        var standing = store.Keep(owner, open.Batch, final)
+            ?? throw new Refusal(StatusCode.Aborted, "batch", $"'{Shown.Of(open.Batch)}' was discarded while it was being answered. Open it again to ask again.");
+        var first = final.Zip(standing).Where(pair => pair.First.Bytes != pair.Second.Answer).ToDictionary(pair => pair.First.Key, pair => Standing(pair.First.Key, pair.First.Hash, pair.Second));
+        return [.. ready.Select(one => one.Solved && first.TryGetValue(one.Answer.Key, out var other) ? one with { Answer = other } : one)];
+    }
+
     private async Task SendKeptAsync(CancellationToken cancel)
     {
         string? after = null;
@@ -200,6 +237,7 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
             {
                 var answer = BatchAnswer.Parser.ParseFrom(bytes);
                 answer.Kept = true;
+                _sent.TryAdd(key, 0);
                 await answered.WriteAsync(new SolveResponse { Answer = answer }, cancel);
                 after = key;
             }

@@ -47,6 +47,41 @@ public class BatchTests(TestService service) : IClassFixture<TestService>
     }
 
     [Fact]
+    public async Task An_item_that_another_connection_finished_meanwhile_is_answered_with_that_answer()
+    {
+        // Both are open before anything is asked: what the first finishes the second has not been sent.
+        await using var here = await Stream.OpenAsync(Client, "shared", "home");
+        await using var there = await Stream.OpenAsync(Client, "shared", "home");
+        var items = Enumerable.Range(0, 40).Select(Item).ToArray();
+        await here.SendAsync(items);
+        await here.CloseAsync();
+        var first = await here.ReadToEndAsync();
+
+        await there.SendAsync([.. items, .. items]);
+        await there.CloseAsync();
+        var second = await there.ReadToEndAsync();
+        Assert.All(second, answer => Assert.True(answer.Kept));
+        second.ForEach(answer => answer.Kept = false);
+        Assert.Equal(first.OrderBy(answer => answer.Key), second.OrderBy(answer => answer.Key));
+    }
+
+    [Fact]
+    public async Task Two_connections_that_solve_the_same_items_at_once_both_get_each_answer_once()
+    {
+        var items = Enumerable.Range(0, 200).Select(Item).ToArray();
+        var both = await Task.WhenAll(Enumerable.Range(0, 2).Select(async _ =>
+        {
+            await using var batch = await Stream.OpenAsync(Client, "race", "home");
+            var reading = batch.ReadToEndAsync();
+            await batch.SendAsync(items);
+            await batch.CloseAsync();
+            return (await reading).OrderBy(answer => answer.Key).ToArray();
+        }));
+        Assert.All(both, answers => Assert.Equal(items.Select(item => item.Key).Order(), answers.Select(answer => answer.Key)));
+        Assert.All(both[0].Zip(both[1]), pair => Assert.Equal(pair.First.AnswerCase, pair.Second.AnswerCase));
+    }
+
+    [Fact]
     public async Task A_batch_opened_again_sends_what_is_not_acknowledged_and_solves_nothing_twice()
     {
         List<BatchAnswer> first;
