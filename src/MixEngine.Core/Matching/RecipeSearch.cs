@@ -12,9 +12,12 @@ public static class RecipeSearch
     /// <param name="options">What may be used; null: three paints, six drops, daylight.</param>
     /// <param name="stop">Ends the search early: the answer is then the best so far, and says that it is not proven.</param>
     /// <param name="progress">Told now and then, from any thread, how far the search is and what it has found.</param>
+    /// <param name="gone">Nobody waits for an answer any more: where the search was stopped, none is made.</param>
+    /// <exception cref="OperationCanceledException">The search was stopped, and nobody waits for an answer.</exception>
     /// <exception cref="ArgumentException">There is no paint to mix from, two have the same id, or a paint that must be in is not there; or an option is out of range.</exception>
     public static MatchResult Find(
-        MatchTarget target, IEnumerable<Paint> paints, MatchOptions? options = null, CancellationToken stop = default, IProgress<MatchProgress>? progress = null)
+        MatchTarget target, IEnumerable<Paint> paints, MatchOptions? options = null, CancellationToken stop = default, IProgress<MatchProgress>? progress = null,
+        CancellationToken gone = default)
     {
         options ??= new MatchOptions();
         options.Check();
@@ -31,9 +34,10 @@ public static class RecipeSearch
         var telling = new MatchTelling(scope, target, options, progress);
 
         // The smallest difference of all says which recipes an eye cannot tell from the best; of those the painter's order chooses.
-        var smallest = new SmallestDifference(scope, options, stop, (so, done) => telling.Tell("looking for the nearest", done, so));
+        var smallest = new SmallestDifference(scope, options, stop, gone, (so, done) => telling.Tell("looking for the nearest", done, so));
         var answers = new Answers(scope, target, options);
         var certain = answers.Choose(smallest, stop, done => telling.Tell("choosing among the near ones", done, smallest));
+        gone.ThrowIfCancellationRequested();
         return telling.Result(answers.Chosen, smallest, certain);
     }
 

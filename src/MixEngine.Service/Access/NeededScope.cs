@@ -12,7 +12,7 @@ internal static class NeededScope
         "mixengine.v1.Batch/Compute",
         "mixengine.v1.Layering/AuditRamp", "mixengine.v1.Layering/ExtendRamp", "mixengine.v1.Layering/StepBetween", "mixengine.v1.Layering/RampAround",
         "mixengine.v1.Layering/GlazeTo", "mixengine.v1.Layering/Undercoat", "mixengine.v1.Layering/Finish", "mixengine.v1.Layering/Light", "mixengine.v1.Layering/Eyes",
-        "mixengine.v1.Mixing/Predict", "mixengine.v1.Mixing/Ramp", "mixengine.v1.Mixing/Match", "mixengine.v1.Mixing/Glaze", "mixengine.v1.Mixing/Cover",
+        "mixengine.v1.Mixing/Predict", "mixengine.v1.Mixing/Ramp", "mixengine.v1.Mixing/Match", "mixengine.v1.Mixing/MatchWithProgress", "mixengine.v1.Mixing/Glaze", "mixengine.v1.Mixing/Cover",
         "mixengine.v1.Schemes/GetSchemeSchema", "mixengine.v1.Schemes/CheckScheme", "mixengine.v1.Schemes/ListSchemeRuns", "mixengine.v1.Schemes/GetSchemeRun",
         "mixengine.v1.Schemes/ReplaySchemeRun", "mixengine.v1.Schemes/CompareSchemeRun", "mixengine.v1.Schemes/ListMixes",
         "mixengine.v1.Shelves/ListShelves", "mixengine.v1.Shelves/ExportShelf", "mixengine.v1.Shelves/ListPaints", "mixengine.v1.Shelves/GetPaint",

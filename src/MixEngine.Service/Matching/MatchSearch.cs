@@ -24,7 +24,7 @@ internal static class MatchSearch
     public static MatchResponse Find(MatchTarget target, Shelf shelf, MatchOptions options, View? view, ServerCallContext call, IProgress<MatchProgress>? progress = null)
     {
         using var patience = SearchTime.Of(call);
-        var result = EngineRefusal.InField("must", () => RecipeSearch.Find(target, shelf.AtHand, options, patience.Token, progress));
+        var result = EngineRefusal.InField("must", () => RecipeSearch.Find(target, shelf.AtHand, options, patience.Token, progress, call.CancellationToken));
         call.CancellationToken.ThrowIfCancellationRequested();
         Measures.Searched(result.Proven ? (long)result.Recipes : 0);
 

@@ -46,6 +46,15 @@ public class MatchProgressTests
             },
             iter: 20);
 
+    [Fact]
+    public void Nobody_is_answered_who_has_gone()
+    {
+        using var gone = new CancellationTokenSource();
+        var target = MatchTarget.OfColor(HexColor.Parse("#ff00ff").ToXyz(), ViewingCondition.Default);
+        Assert.Throws<OperationCanceledException>(
+            () => RecipeSearch.Find(target, Shelf, new() { Drops = 20, Threads = 1 }, gone.Token, new StopAfter(1, gone), gone.Token));
+    }
+
     private sealed class Told : IProgress<MatchProgress>
     {
         public List<MatchResult> SoFar { get; } = [];

@@ -10,15 +10,16 @@ internal sealed class SmallestDifference
     private readonly SearchScope _scope;
     private readonly MatchOptions _options;
     private readonly CancellationToken _stop;
+    private readonly CancellationToken _gone;
     private readonly Action<SmallestDifference, double> _progress;
     private HashSet<Candidate> _nearest = [];
     private SmallestSink? _latest;
     private ShelfSearch? _running;
 
     /// <summary>Looks at all recipes of one and two paints, and at those of three until one is within the tolerance.</summary>
-    public SmallestDifference(SearchScope scope, MatchOptions options, CancellationToken stop, Action<SmallestDifference, double> progress)
+    public SmallestDifference(SearchScope scope, MatchOptions options, CancellationToken stop, CancellationToken gone, Action<SmallestDifference, double> progress)
     {
-        (_scope, _options, _stop, _progress) = (scope, options, stop, progress);
+        (_scope, _options, _stop, _gone, _progress) = (scope, options, stop, gone, progress);
 
         // The simplest recipes are looked at in any case, so that there is always an answer. Then few paints first: they cost little, and
         // what they reach rules out much of the rest.
@@ -105,7 +106,8 @@ internal sealed class SmallestDifference
         Take(sink);
         if (!complete && _stop.IsCancellationRequested)
         {
-            // Nothing is known of the rest but what a quick look tells.
+            // Nothing is known of the rest but what a quick look tells, if anybody is there to be told.
+            _gone.ThrowIfCancellationRequested();
             IsStopped = true;
             NotBelow = BoundOf(search, sink);
         }
