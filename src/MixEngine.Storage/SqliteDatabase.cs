@@ -8,6 +8,9 @@ namespace MixEngine.Storage;
 public sealed class SqliteDatabase : Database
 {
     private const int Busy = 5, Locked = 6, ReadOnly = 8, IoError = 10, Corrupt = 11, Full = 13, CannotOpen = 14, NotADatabase = 26;
+    private const int Moved = ReadOnly | (4 << 8);
+
+    private const string MovedWords = "The database's file was moved, replaced or deleted while the service used it. Nothing was stored; put that file back, or end the service and restore a backup.";
 
     private readonly string _connectionString;
 
@@ -30,6 +33,9 @@ public sealed class SqliteDatabase : Database
         {
             DataSource = path,
             ForeignKeys = true,
+
+            // Once it was opened it is never made anew: an empty file in the place of one that was taken away would look like a loss of everything.
+            Mode = SqliteOpenMode.ReadWrite,
 
             // Seconds that a statement waits while another process writes.
             DefaultTimeout = (int)Patience.TotalSeconds,
@@ -60,6 +66,7 @@ public sealed class SqliteDatabase : Database
     /// <inheritdoc/>
     public override DatabaseTrouble? TroubleOf(DbException fault) => (fault as SqliteException)?.SqliteErrorCode switch
     {
+        _ when fault is SqliteException { SqliteExtendedErrorCode: Moved } => new(MovedWords, Passes: false),
         Busy or Locked => new($"Another process has been writing to the database for {Patience.TotalSeconds} seconds. Nothing was stored; try again.", Passes: true),
         Full => new("There is no room left on the database's disk. Nothing was stored; make room and try again.", Passes: false),
         ReadOnly or CannotOpen => new("The database's file cannot be written. Nothing was stored; see to its permissions and its disk.", Passes: false),
@@ -78,6 +85,12 @@ public sealed class SqliteDatabase : Database
 
     internal override DbConnection Connect()
     {
+        // SQLite would go on writing into a file that no name leads to any longer.
+        if (_holding is not null && SqliteFileState.IsMoved(_holding))
+        {
+            throw new SqliteException(MovedWords, ReadOnly, Moved);
+        }
+
         var connection = new SqliteConnection(_connectionString);
         connection.Open();
         return connection;

@@ -18,3 +18,5 @@ public sealed class PostgresSchemeRunStoreTests(PostgresServer server) : SchemeR
 public sealed class PostgresAccessKeyStoreTests(PostgresServer server) : AccessKeyStoreContract(server.NewDatabase());
 
 public sealed class PostgresMixLogTests(PostgresServer server) : MixLogContract(server.NewDatabase());
+
+public sealed class PostgresFailureTests(PostgresServer server) : FailureContract(server.NewDatabase());

@@ -14,3 +14,5 @@ public sealed class SqliteSchemeRunStoreTests() : SchemeRunStoreContract(new Sql
 public sealed class SqliteAccessKeyStoreTests() : AccessKeyStoreContract(new SqlitePlace());
 
 public sealed class SqliteMixLogTests() : MixLogContract(new SqlitePlace());
+
+public sealed class SqliteFailureTests() : FailureContract(new SqlitePlace());

@@ -18,6 +18,10 @@ public sealed class SqliteDatabaseTests : IDisposable
         using var command = connection.CreateCommand();
         command.CommandText = "PRAGMA foreign_keys";
         Assert.Equal(1L, command.ExecuteScalar());
+
+        // FULL: what was acknowledged is on the disk, not only on its way there.
+        command.CommandText = "PRAGMA synchronous";
+        Assert.Equal(2L, command.ExecuteScalar());
     }
 
     [Fact]

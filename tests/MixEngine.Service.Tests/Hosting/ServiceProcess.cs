@@ -24,6 +24,10 @@ internal sealed class ServiceProcess : IDisposable
     public static ServiceProcess Start(params string[] arguments) => new(Process.Start(
         new ProcessStartInfo(Path.Combine(AppContext.BaseDirectory, "MixEngine.Service"), arguments) { RedirectStandardError = true, RedirectStandardOutput = true })!);
 
+    /// <summary>Starts it from a line of the shell, which finds the program in $0 and its arguments in $@.</summary>
+    public static ServiceProcess StartBy(string line, params string[] arguments) => new(Process.Start(
+        new ProcessStartInfo("/bin/sh", ["-c", line, Path.Combine(AppContext.BaseDirectory, "MixEngine.Service"), .. arguments]) { RedirectStandardError = true, RedirectStandardOutput = true })!);
+
     /// <summary>Starts it on a socket, and waits until it accepts: then it answers.</summary>
     public static async Task<ServiceProcess> StartReadyAsync(TemporaryFolder folder, params string[] arguments)
     {
