@@ -8,7 +8,7 @@ internal static class Throughput
 {
     private const int Rounds = 7;
 
-    private static readonly TimeSpan s_round = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan Duration = TimeSpan.FromSeconds(3);
 
     public static async Task RunAsync()
     {
@@ -37,15 +37,15 @@ internal static class Throughput
         async Task<Round> Measure(Server server, int callers, Func<int, Task> call)
         {
             var before = server.Cpu();
-            var (perSecond, p50, p95, p99) = await Callers.RunAsync(callers, s_round, call);
-            return new Round(perSecond, p50, p95, p99, (server.Cpu() - before).TotalMicroseconds / (perSecond * s_round.TotalSeconds));
+            var (perSecond, p50, p95, p99) = await Callers.RunAsync(callers, Duration, call);
+            return new Round(perSecond, p50, p95, p99, (server.Cpu() - before).TotalMicroseconds / (perSecond * Duration.TotalSeconds));
         }
 
         Console.WriteLine("callers   echo/s  predict/s  ratio  echo p95 ms  predict p50 ms  predict p95 ms  predict p99 ms  echo CPU us  predict CPU us");
         foreach (var callers in new[] { 1, 8, 32 })
         {
-            await Callers.RunAsync(callers, s_round, Echo);
-            await Callers.RunAsync(callers, s_round, Predict);
+            await Callers.RunAsync(callers, Duration, Echo);
+            await Callers.RunAsync(callers, Duration, Predict);
             var rounds = new List<(Round Echo, Round Predict)>();
             for (var round = 0; round < Rounds; round++)
             {

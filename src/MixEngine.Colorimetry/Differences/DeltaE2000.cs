@@ -49,9 +49,41 @@ public static class DeltaE2000
         var dC = c2 - c1;
         var dH = 2 * Math.Sqrt(c1 * c2) * Sin(hueStep / 2);
 
-        // Their weights at the mean colour. (eq. 12 to 21)
-        var meanL = (first.L + second.L) / 2;
-        var meanC = (c1 + c2) / 2;
+        var (sL, sC, sH, rT) = Weights((first.L + second.L) / 2, (c1 + c2) / 2, meanHue);
+
+        // The length of the weighted difference. (eq. 22)
+        var (l, c, h) = (dL / sL, dC / sC, dH / sH);
+        return Math.Sqrt(Math.Max(0, l * l + c * c + h * h + rT * c * h));
+    }
+
+    /// <summary>
+    /// What the difference is near a colour: dE² = dᵀGd for small steps d in L, a and b, with the weights of the colour itself. The row order is L, a, b; G is symmetric.
+    /// </summary>
+    /// <remarks>
+    /// The differential of the formula in [Sharma2005], eq. 2 to 22: both colours share one stretch of a, so da' = (1+G)·da; dC' and dH' are the radial and the tangential
+    /// part of (da', db). On the neutral axis, where hue has no direction, both weigh 1 as they do in its neighbourhood.
+    /// </remarks>
+    public static (double LL, double AA, double BB, double AB) MetricAt(Lab color)
+    {
+        var chroma7 = Pow7(color.Chroma);
+        var stretch = 1 + 0.5 * (1 - Math.Sqrt(chroma7 / (chroma7 + Pow25To7)));
+        var (a, b) = (stretch * color.A, color.B);
+        var c = Math.Sqrt(a * a + b * b);
+        var (sL, sC, sH, rT) = Weights(color.L, c, Hue.Angle(a, b));
+        var (radialA, radialB) = c > 0 ? (a / c, b / c) : (1, 0);
+
+        // (dC'/sC)² + (dH'/sH)² + rT·dC'·dH'/(sC·sH), with dC' = radial·d and dH' = radial turned by 90 degrees·d.
+        var (cc, hh, ch) = (1 / (sC * sC), 1 / (sH * sH), rT / (sC * sH));
+        return (
+            1 / (sL * sL),
+            stretch * stretch * (cc * radialA * radialA + hh * radialB * radialB - ch * radialA * radialB),
+            cc * radialB * radialB + hh * radialA * radialA + ch * radialA * radialB,
+            stretch * ((cc - hh) * radialA * radialB + ch * (radialA * radialA - radialB * radialB) / 2));
+    }
+
+    // What a step in lightness, chroma and hue is divided by, and how the latter two interact in the blue. (eq. 15 to 21)
+    private static (double SL, double SC, double SH, double RT) Weights(double meanL, double meanC, double meanHue)
+    {
         var t = 1
             - 0.17 * Cos(meanHue - 30)
             + 0.24 * Cos(2 * meanHue)
@@ -62,16 +94,11 @@ public static class DeltaE2000
         var sC = 1 + 0.045 * meanC;
         var sH = 1 + 0.015 * meanC * t;
 
-        // Chroma and hue interact in the blue. (eq. 16, 17, 21)
         var bluish = (meanHue - 275) / 25;
         var dTheta = 30 * Math.Exp(-bluish * bluish);
-        var meanCPrime7 = Pow7(meanC);
-        var rC = 2 * Math.Sqrt(meanCPrime7 / (meanCPrime7 + Pow25To7));
-        var rT = -Sin(2 * dTheta) * rC;
-
-        // The length of the weighted difference. (eq. 22)
-        var (l, c, h) = (dL / sL, dC / sC, dH / sH);
-        return Math.Sqrt(Math.Max(0, l * l + c * c + h * h + rT * c * h));
+        var meanC7 = Pow7(meanC);
+        var rC = 2 * Math.Sqrt(meanC7 / (meanC7 + Pow25To7));
+        return (sL, sC, sH, -Sin(2 * dTheta) * rC);
     }
 
     private static double Sin(double degrees) => Math.Sin(degrees / DegreesPerRadian);

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MixEngine.Colorimetry;
 
 namespace MixEngine.Core;
@@ -13,6 +12,8 @@ public readonly record struct ExpectedError(double Likely, double Bound)
     /// CIEDE2000 directions.
     /// </summary>
     public const double ModelResidual = 0.6;
+
+    private static readonly ChiSquareQuantile LikelyQuantile = new(0.68), BoundQuantile = new(0.95);
 
     /// <summary>The same in a word a painter can act on.</summary>
     public string Words => Bound switch
@@ -75,7 +76,7 @@ public readonly record struct ExpectedError(double Likely, double Bound)
         return [.. covariances.Zip(centers, (covariance, center) => covariance.ToExpectedError(center, residual))];
     }
 
-    /// <summary>The error whose squared difference is a sum of independent squared normals with these variances.</summary>
+    /// <summary>The error whose squared difference is a sum of three independent squared normals, with the sum of their variances and of the squares of these.</summary>
     /// <remarks>The sum is taken as a scaled chi-square of the same mean and variance [Satterthwaite1946].</remarks>
     internal static ExpectedError FromVariances(double sum, double sumOfSquares)
     {
@@ -87,7 +88,7 @@ public readonly record struct ExpectedError(double Likely, double Bound)
         var freedom = sum * sum / sumOfSquares;
         var scale = sumOfSquares / sum;
         return new ExpectedError(
-            Math.Sqrt(scale * Gamma.InvCDF(freedom / 2, 0.5, 0.68)),
-            Math.Sqrt(scale * Gamma.InvCDF(freedom / 2, 0.5, 0.95)));
+            Math.Sqrt(scale * LikelyQuantile.At(freedom)),
+            Math.Sqrt(scale * BoundQuantile.At(freedom)));
     }
 }

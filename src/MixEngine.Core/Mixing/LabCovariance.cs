@@ -40,35 +40,10 @@ internal sealed class LabCovariance
         return ExpectedError.FromVariances(trace + 3 * r, traceOfSquare + 2 * r * trace + 3 * r * r);
     }
 
-    // Second differences of dE² around the centre, over steps that an eye could just see.
     private static double[,] DifferenceMetric(Lab center)
     {
-        const double step = 0.5;
-        double Square(double l, double a, double b)
-        {
-            var e = DeltaE2000.Between(center, new Lab(center.L + l, center.A + a, center.B + b));
-            return e * e;
-        }
-
-        var g = new double[3, 3];
-        Span<(double L, double A, double B)> axes = [(step, 0, 0), (0, step, 0), (0, 0, step)];
-        for (var i = 0; i < 3; i++)
-        {
-            var (l, a, b) = axes[i];
-            g[i, i] = (Square(l, a, b) + Square(-l, -a, -b)) / (2 * step * step);
-        }
-
-        for (var i = 0; i < 3; i++)
-        {
-            for (var j = 0; j < i; j++)
-            {
-                var (p, q) = (axes[i], axes[j]);
-                var together = (Square(p.L + q.L, p.A + q.A, p.B + q.B) + Square(-p.L - q.L, -p.A - q.A, -p.B - q.B)) / (2 * step * step);
-                g[i, j] = g[j, i] = (together - g[i, i] - g[j, j]) / 2;
-            }
-        }
-
-        return g;
+        var (ll, aa, bb, ab) = DeltaE2000.MetricAt(center);
+        return new[,] { { ll, 0, 0 }, { 0, aa, ab }, { 0, ab, bb } };
     }
 
     private static double[,] Product(double[,] x, double[,] y)

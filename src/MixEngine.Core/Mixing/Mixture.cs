@@ -35,10 +35,8 @@ public sealed class Mixture
         var dry = new double[parts.Count];
         for (var i = 0; i < parts.Count; i++)
         {
-            // A drop is a volume: small where many make a millilitre.
-            var paint = parts[i].Paint;
-            wet[i] = parts[i].Parts * perturbation.DoseOf(paint) * Paint.ConventionalDropsPerMl / (paint.DropsPerMl ?? Paint.ConventionalDropsPerMl);
-            dry[i] = wet[i] * paint.VolumeSolids;
+            wet[i] = parts[i].WetVolume * perturbation.DoseOf(parts[i].Paint);
+            dry[i] = wet[i] * parts[i].Paint.VolumeSolids;
         }
 
         var dryTotal = dry.Sum();
@@ -64,12 +62,33 @@ public sealed class Mixture
             }
         }
 
-        var finishes = parts.Where(part => part.Paint.Kind == PaintKind.Paint).Select(part => part.Paint.Finish).Distinct().ToArray();
         return new Mixture(
             AbsorptionScattering.Mix([.. parts.Select(part => perturbation.OpticsOf(part.Paint))], dry),
             new SurfaceReflection(pigmented > 0 ? collected / pigmented : 0),
-            finishes.Length == 1 ? finishes[0] : null,
+            FinishOf(recipe),
             dryTotal / wet.Sum());
+    }
+
+    /// <summary>The finish in which the pigmented paints of a recipe were measured; null where they state none or not the same one.</summary>
+    internal static Finish? FinishOf(Recipe recipe)
+    {
+        Finish? finish = null;
+        var first = true;
+        foreach (var part in recipe.Parts)
+        {
+            if (part.Paint.Kind == PaintKind.Paint)
+            {
+                finish = first || part.Paint.Finish == finish ? part.Paint.Finish : null;
+                if (finish is null)
+                {
+                    return null;
+                }
+
+                first = false;
+            }
+        }
+
+        return finish;
     }
 
     /// <summary>Internal reflectance of a hiding layer, per band, 0 to 1.</summary>

@@ -20,12 +20,8 @@ public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedEr
         return view.Through(view.SurfaceOver(mixture.Surface, mixture.Finish), mixture.OpaqueInternal());
     }
 
-    /// <summary>The Lab alone of <see cref="AppearanceOf"/>, for searches that ask for thousands of them.</summary>
-    public static Lab LabOf(Recipe recipe, View view, Perturbation perturbation = default)
-    {
-        var mixture = Hiding(recipe, perturbation);
-        return view.LabThrough(view.SurfaceOver(mixture.Surface, mixture.Finish), mixture.OpaqueInternal());
-    }
+    /// <summary>The Lab alone of <see cref="AppearanceOf"/>.</summary>
+    public static Lab LabOf(Recipe recipe, View view, Perturbation perturbation = default) => new HidingColor(recipe, view).Under(perturbation);
 
     private static Mixture Hiding(Recipe recipe, Perturbation perturbation) => recipe.HasPigment
         ? Mixture.Of(recipe, perturbation)
@@ -37,7 +33,7 @@ public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedEr
         var pigments = recipe.Parts.Count(part => part.Paint.Kind == PaintKind.Paint);
         return ExpectedError.Propagate(
             recipe.Parts,
-            perturbation => LabOf(recipe, view, perturbation),
+            new HidingColor(recipe, view).Under,
             pigments > 1 ? ExpectedError.ModelResidual : 0);
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using MixEngine.Colorimetry;
 
 namespace MixEngine.Core;
@@ -61,15 +63,22 @@ public sealed class AbsorptionScattering
     /// <summary>The same optics with K and S of each band multiplied by exp(d).</summary>
     public AbsorptionScattering Shifted(ReadOnlySpan<double> deltaLogK, ReadOnlySpan<double> deltaLogS, double by)
     {
-        var k = new double[_k.Length];
-        var s = new double[_s.Length];
-        for (var band = 0; band < k.Length; band++)
+        return new AbsorptionScattering(Shifted(_k, deltaLogK, by), Shifted(_s, deltaLogS, by));
+    }
+
+    private static double[] Shifted(double[] values, ReadOnlySpan<double> deltaLog, double by)
+    {
+        // Four bands at a time.
+        var shifted = new double[SpectralGrid.Bands];
+        var from = MemoryMarshal.Cast<double, Vector256<double>>(values);
+        var delta = MemoryMarshal.Cast<double, Vector256<double>>(deltaLog);
+        var to = MemoryMarshal.Cast<double, Vector256<double>>(shifted.AsSpan());
+        for (var i = 0; i < to.Length; i++)
         {
-            k[band] = _k[band] * Math.Exp(by * deltaLogK[band]);
-            s[band] = _s[band] * Math.Exp(by * deltaLogS[band]);
+            to[i] = from[i] * Vector256.Exp(by * delta[i]);
         }
 
-        return new AbsorptionScattering(k, s);
+        return shifted;
     }
 
     private static double[] Checked(ReadOnlySpan<double> values, string what)

@@ -38,11 +38,7 @@ public static class PaintLookup
     }
 
     /// <summary>The paint of this very id or name; null where there is none.</summary>
-    public static Paint? Exactly(Shelf shelf, string text)
-    {
-        var wanted = Fold(text);
-        return shelf.AtHand.FirstOrDefault(paint => paint.Id == wanted) ?? shelf.AtHand.FirstOrDefault(paint => Fold(paint.Name) == wanted);
-    }
+    public static Paint? Exactly(Shelf shelf, string text) => shelf.Named(Fold(text));
 
     /// <summary>Whether a text is the paint's own name, in any case and with any blanks.</summary>
     public static bool IsName(Paint paint, string text) => IsSameName(paint.Name, text);
@@ -75,6 +71,7 @@ public static class PaintLookup
         return string.Join(", ", all.Take(MostSuggestions)) + (all.Length > MostSuggestions ? $" and {all.Length - MostSuggestions} more" : "");
     }
 
-    private static string Fold(string text) =>
+    /// <summary>A name without what does not count in it: case, and how many blanks there are.</summary>
+    internal static string Fold(string text) =>
         string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToLowerInvariant();
 }

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using MixEngine.Core;
 using MixEngine.Storage;
 
@@ -23,6 +24,23 @@ public sealed record Shelf(string Name, long Revision, IReadOnlyList<Bottle> Bot
 
     /// <summary>What a recipe may name: the paints on it, and medium and water, which are always at hand.</summary>
     public IReadOnlyList<Paint> AtHand { get; } = WithMediumAndWater([.. Bottles.Select(bottle => bottle.Paint)]);
+
+    /// <summary>The paint at hand of a folded id or name, ids first; null where there is none.</summary>
+    public Paint? Named(string folded) => _named.Value.GetValueOrDefault(folded);
+
+    private readonly Lazy<FrozenDictionary<string, Paint>> _named = ByName(Bottles);
+
+    private static Lazy<FrozenDictionary<string, Paint>> ByName(IReadOnlyList<Bottle> bottles) => new(() =>
+    {
+        var named = new Dictionary<string, Paint>();
+        var paints = WithMediumAndWater([.. bottles.Select(bottle => bottle.Paint)]);
+        foreach (var (name, paint) in paints.Select(paint => (paint.Id, paint)).Concat(paints.Select(paint => (PaintLookup.Fold(paint.Name), paint))))
+        {
+            named.TryAdd(name, paint);
+        }
+
+        return named.ToFrozenDictionary();
+    });
 
     /// <summary>Paints of a shelf, and medium and water where no bottle stands for them.</summary>
     public static IReadOnlyList<Paint> WithMediumAndWater(IReadOnlyList<Paint> paints) =>

@@ -102,4 +102,25 @@ public class DeltaE2000Tests
         var (l, c, h) = ((two.L - one.L) / sL, (c2 - c1) / sC, 2 * Math.Sqrt(c1 * c2) * Math.Sin(Rad(dh / 2)) / sH);
         return Math.Sqrt(l * l + c * c + h * h + rT * c * h);
     }
+
+    [Fact]
+    public void The_metric_is_what_the_difference_becomes_for_small_steps() => Arbitrary.Lab.Select(Gen.Double[-1, 1], Gen.Double[-1, 1], Gen.Double[-1, 1]).Sample((lab, l, a, b) =>
+    {
+        // Half a step to either side, so that the mean colour is the colour itself.
+        const double step = 1e-4;
+        var (from, to) = (new Lab(lab.L - step * l / 2, lab.A - step * a / 2, lab.B - step * b / 2), new Lab(lab.L + step * l / 2, lab.A + step * a / 2, lab.B + step * b / 2));
+        var measured = Math.Pow(DeltaE2000.Between(from, to) / step, 2);
+        var (ll, aa, bb, ab) = DeltaE2000.MetricAt(lab);
+        var stated = ll * l * l + aa * a * a + bb * b * b + 2 * ab * a * b;
+        Assert.Equal(measured, stated, 1e-4 + 1e-3 * measured);
+    });
+
+    [Fact]
+    public void The_metric_on_the_neutral_axis_has_no_hue()
+    {
+        var (_, aa, bb, ab) = DeltaE2000.MetricAt(new Lab(50, 0, 0));
+        Assert.Equal(2.25, aa, 1e-12);
+        Assert.Equal(1, bb, 1e-12);
+        Assert.Equal(0, ab, 1e-12);
+    }
 }

@@ -7,12 +7,12 @@ public sealed class CorePaintsTests
     private const int Paints = 12;
 
     // Demands that are met by one to six sets of one to three paints.
-    private static readonly Gen<int[][][]> s_demands = Gen.Int[0, Paints - 1].Array[1, 3].Select(set => set.Distinct().ToArray()).Array[1, 6].Array[1, 20];
+    private static readonly Gen<int[][][]> Demands = Gen.Int[0, Paints - 1].Array[1, 3].Select(set => set.Distinct().ToArray()).Array[1, 6].Array[1, 20];
 
-    private static readonly Gen<bool[]> s_onTable = Gen.Bool.Array[Paints];
+    private static readonly Gen<bool[]> OnTable = Gen.Bool.Array[Paints];
 
     [Fact]
-    public void Every_demand_can_be_met_and_no_bottle_can_be_spared() => s_demands.Select(s_onTable).Sample((demands, onTable) =>
+    public void Every_demand_can_be_met_and_no_bottle_can_be_spared() => Demands.Select(OnTable).Sample((demands, onTable) =>
     {
         var core = CorePaints.Of(Paints, demands, onTable);
         Assert.True(Meets(demands, core));
