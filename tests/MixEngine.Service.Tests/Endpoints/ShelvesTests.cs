@@ -22,6 +22,7 @@ public sealed class ShelvesTests(TestService service) : IClassFixture<TestServic
     [Fact]
     public void A_changed_paint_is_known_anew_by_the_next_question()
     {
+        var before = service.Logs.Entries.Count;
         service.Import("changing", "name,hex\nkelp,#3f4a2b\nfoam,#eeeeee\n");
         Assert.Equal("#3f4a2b", Hex("changing", "kelp"));
         var change = service.Import("changing", "name,hex\nKelp,#556644\n");
@@ -32,7 +33,7 @@ public sealed class ShelvesTests(TestService service) : IClassFixture<TestServic
         // Derived: both at first, then the changed one, and never again for a mere question.
         Assert.Equal(
             ["revision 1: 2 of its 2", "revision 2: 1 of its 2"],
-            service.Logs.Entries.Where(entry => entry.Message.Contains("of its 2 paints", StringComparison.Ordinal)).Select(entry => entry.Message[22..44]));
+            service.Logs.Entries.Skip(before).Where(entry => entry.Message.Contains("of its 2 paints", StringComparison.Ordinal)).Select(entry => entry.Message[22..44]));
     }
 
     [Fact]
