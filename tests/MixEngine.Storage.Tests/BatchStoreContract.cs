@@ -78,6 +78,25 @@ public abstract class BatchStoreContract : StoreContract
     }
 
     [Fact]
+    public void A_clock_that_jumps_loses_no_answer_of_a_batch_in_use()
+    {
+        _store.Open(Owner.Home, "night", "tide 1");
+        _store.Keep(Owner.Home, "night", [("1", [1], [11])]);
+
+        // Back by a year, and opened again: nothing is older than it was.
+        _clock.Now -= TimeSpan.FromDays(365);
+        _store.Open(Owner.Home, "other", "tide 1");
+        Assert.Equal("tide 1", _store.Open(Owner.Home, "night", "tide 2"));
+        Assert.Equal((1, 0), _store.Count(Owner.Home, "night"));
+
+        // Forward by two years: whoever opens it again finds it, since nobody opened another before.
+        _clock.Now += TimeSpan.FromDays(730);
+        Assert.NotNull(_store.Keep(Owner.Home, "night", [("2", [2], [12])]));
+        _store.Open(Owner.Home, "third", "tide 1");
+        Assert.Equal((2, 0), _store.Count(Owner.Home, "night"));
+    }
+
+    [Fact]
     public void An_answer_to_no_batch_is_not_kept_and_that_is_said()
     {
         Assert.Null(_store.Keep(Owner.Home, "never opened", [("skiff", [1], [11])]));

@@ -21,6 +21,7 @@ public abstract class FailureContract : StoreContract
         ["discarding of a batch"] = database => new BatchStore(database, TimeProvider.System).Discard(Owner.Home, "night"),
         ["scheme run"] = database => new SchemeRunStore(database, TimeProvider.System).Keep(Owner.Home, "skiffs", "1", "d", new SchemeRunContent([1], new Dictionary<string, StoredShelf>(), [2]), new RepeatableRequest("run", [1])),
         ["made mix"] = database => new MixLog(database).Add(Owner.Home, new MadeMix(0, "2026-11-25T04:00:00Z", null, null, [new MadePart("kelp", 3, null), new MadePart("brine", 1, null)], null, null), new RepeatableRequest("mix", [1])),
+        ["revocation of a key"] = database => new AccessKeyStore(database).Revoke("k1", new DateTimeOffset(2026, 11, 25, 5, 0, 0, TimeSpan.Zero)),
     };
 
     protected FailureContract(DatabasePlace place)
@@ -28,6 +29,7 @@ public abstract class FailureContract : StoreContract
     {
         new ShelfStore(Database).Import(Owner.Home, "tide", [Paints.Kelp], dryRun: false);
         new SwatchStore(Database).Import(Owner.Home, "tide", [(null, Swatch with { Note = "first" })], dryRun: false);
+        new AccessKeyStore(Database).Add(new AccessKey("k1", Owner.Home, Scope.Read, "tablet", new DateTimeOffset(2026, 11, 25, 4, 0, 0, TimeSpan.Zero), null), [1]);
         var batches = new BatchStore(Database, TimeProvider.System);
         batches.Open(Owner.Home, "night", "tide 1");
         batches.Keep(Owner.Home, "night", [("0", [1], [11]), ("1", [2], [12])]);
@@ -94,7 +96,7 @@ public abstract class FailureContract : StoreContract
     {
         var text = new StringBuilder();
         using var connection = Database.Connect();
-        foreach (var table in new[] { "shelf", "paint", "paint_pigment", "paint_color", "swatch", "swatch_part", "batch", "batch_answer", "scheme_run", "made_mix", "made_part" })
+        foreach (var table in new[] { "shelf", "paint", "paint_pigment", "paint_color", "swatch", "swatch_part", "batch", "batch_answer", "scheme_run", "made_mix", "made_part", "access_key" })
         {
             using var command = connection.CreateCommand();
             command.CommandText = $"SELECT * FROM {table} ORDER BY 1, 2, 3";

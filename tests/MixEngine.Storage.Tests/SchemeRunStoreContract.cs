@@ -68,4 +68,27 @@ public abstract class SchemeRunStoreContract : StoreContract
         })));
         Assert.All(owners, owner => Assert.Equal(Enumerable.Range(1, 20).Select(number => (long)number), _store.List(owner).Select(run => run.Run).Order()));
     }
+
+    [Fact]
+    public void A_clock_that_jumps_back_changes_no_order()
+    {
+        var clock = new Jumping();
+        var store = new SchemeRunStore(Database, clock);
+        var content = new SchemeRunContent([], new Dictionary<string, StoredShelf>(), []);
+        List<long> kept = [];
+        foreach (var days in new[] { 0, -400, 30, -1 })
+        {
+            clock.Now += TimeSpan.FromDays(days);
+            kept.Add(store.Keep(Owner.Home, "skiffs", "1", "d", content).Run);
+        }
+
+        Assert.Equal(kept.AsEnumerable().Reverse(), store.List(Owner.Home).Select(run => run.Run));
+    }
+
+    private sealed class Jumping : TimeProvider
+    {
+        public DateTimeOffset Now { get; set; } = new(2026, 11, 25, 4, 0, 0, TimeSpan.Zero);
+
+        public override DateTimeOffset GetUtcNow() => Now;
+    }
 }

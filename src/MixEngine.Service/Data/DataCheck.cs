@@ -27,6 +27,11 @@ public static class DataCheck
             yield break;
         }
 
+        foreach (var fault in Read("the access keys", () => new AccessKeyStore(database).List()))
+        {
+            yield return fault;
+        }
+
         foreach (var owner in stored.Owners())
         {
             var faults = Shelves(new ShelfStore(database), owner)

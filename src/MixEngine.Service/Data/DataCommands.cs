@@ -127,6 +127,7 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
             return ExitCodes.Refused;
         }
 
+        KeepRevoked(database, copied.Path);
         var aside = Aside(database);
         PrivateFiles.CreateFile(aside);
         PrivateFiles.CreateFile(database);
@@ -151,6 +152,30 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
     {
         using var database = SqliteDatabase.Open(copy);
         return [.. DataCheck.Faults(database)];
+    }
+
+    // A key that was taken its power does not get it back by an older copy.
+    private void KeepRevoked(string database, string copy)
+    {
+        if (new FileInfo(database) is not { Exists: true, Length: > 0 })
+        {
+            return;
+        }
+
+        try
+        {
+            using var now = SqliteDatabase.Open(database);
+            using var then = SqliteDatabase.Open(copy);
+            var keys = new AccessKeyStore(then);
+            foreach (var key in new AccessKeyStore(now).List().Where(key => key.Revoked is not null))
+            {
+                keys.Revoke(key.Id, key.Revoked!.Value);
+            }
+        }
+        catch (UnusableDatabaseException)
+        {
+            output.WriteLine("What is there now cannot be read: access keys that were revoked since the backup are valid again. See 'keys list'.");
+        }
     }
 
     private bool DatabaseIsElsewhere(string instead)

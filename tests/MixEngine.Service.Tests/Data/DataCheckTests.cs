@@ -39,6 +39,7 @@ public sealed class DataCheckTests : IDisposable
     [InlineData("UPDATE scheme_run SET request = x'ff'", "scheme run 1 of 'home': its bytes are no message of ours")]
     [InlineData("UPDATE scheme_run SET digest = 'ab'", "scheme run 1 of 'home': its answer is not the one that was kept")]
     [InlineData("UPDATE scheme_run SET shelves = '{'", "scheme run 1 of 'home'")]
+    [InlineData("INSERT INTO access_key VALUES ('k1', 'home', 'read', 'tablet', x'09', 'Monday', NULL)", "the access keys: ")]
     [InlineData("UPDATE batch_answer SET answer = x'ff'", "batch 'night' of 'home', answer 'skiff': its bytes are no message of ours")]
     [InlineData("PRAGMA foreign_keys = OFF; DELETE FROM paint", "row 1 of paint_pigment belongs to no paint")]
     public void Each_fault_is_named_by_its_place(string damage, string words)
@@ -82,6 +83,26 @@ public sealed class DataCheckTests : IDisposable
         Assert.Contains(words, errors.ToString(), StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllBytes(Path));
         Assert.Equal([Path], Directory.GetFiles(_folder.Data));
+    }
+
+    [Fact]
+    public void A_key_that_was_revoked_since_the_backup_stays_revoked()
+    {
+        var moment = new DateTimeOffset(2026, 11, 25, 4, 0, 0, TimeSpan.Zero);
+        var backup = System.IO.Path.Combine(_folder.Path, "backup.db");
+        using (var database = SqliteDatabase.Open(Path))
+        {
+            var keys = new AccessKeyStore(database);
+            keys.Add(new AccessKey("k1", Owner.Home, Scope.Read, "tablet", moment, null), [1]);
+            keys.Add(new AccessKey("k2", Owner.Home, Scope.Read, "telephone", moment, null), [2]);
+            Assert.Equal(0, new DataCommands(_ => null, TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
+            keys.Revoke("k1", moment.AddHours(1));
+        }
+
+        var errors = new StringWriter();
+        Assert.True(new DataCommands(_ => null, TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]) == 0, errors.ToString());
+        using var restored = SqliteDatabase.Open(Path);
+        Assert.Equal([moment.AddHours(1), null], new AccessKeyStore(restored).List().Select(key => key.Revoked));
     }
 
     [Fact]
