@@ -26,11 +26,14 @@ internal sealed record Beliefs
     /// <summary>Error of a colour read without a spectrum, in CIELAB units, by <see cref="ReadingSource"/> (assumption).</summary>
     public IReadOnlyList<double> ColorReading { get; init; } = [0.6, 2.5, 5];
 
-    /// <summary>Share of the surface reflection in an instrument's readings where its geometry is not stated, and how far that is unknown.</summary>
-    public double UnstatedShare { get; init; } = 0.9;
+    /// <summary>
+    /// Share of the surface reflection in an instrument's readings where its geometry is not stated: anything from less than half to all of it, as the readings
+    /// themselves will tell (assumption).
+    /// </summary>
+    public double UnstatedShare { get; init; } = 0.8;
 
     /// <summary>Standard deviation of that share, and the smaller one where the geometry is stated.</summary>
-    public double UnstatedShareScatter { get; init; } = 0.1;
+    public double UnstatedShareScatter { get; init; } = 0.2;
 
     /// <summary>Standard deviation of a stated share.</summary>
     public double StatedShareScatter { get; init; } = 0.1;

@@ -80,20 +80,31 @@ internal sealed class JointFit
         Linearize();
     }
 
-    /// <summary>How badly a sample fits what all the others say: they are fitted without it, from where they stand.</summary>
-    public double MisfitWithout(Sample sample, CancellationToken cancel)
+    /// <summary>
+    /// How much disagreement goes when one sample is left out and the others are fitted without it: between the samples, and with what is
+    /// believed of the paints. Twice a difference of log-likelihoods, their determinants taken as equal.
+    /// </summary>
+    public double Relief(Sample sample, CancellationToken cancel)
     {
         var nuisances = Array.ConvertAll(_samples, one => (double[])one.Nuisance.Clone());
+        var with = Disagreement();
         var others = new JointFit(this, [.. _samples.Where(one => one != sample)]);
         others.Run(cancel);
-        sample.Adapt(others.Current);
-        var misfit = sample.Misfit(others.Current);
+        var without = others.Disagreement();
         for (var i = 0; i < _samples.Length; i++)
         {
             nuisances[i].CopyTo(_samples[i].Nuisance, 0);
         }
 
-        return misfit;
+        return with - without;
+    }
+
+    private double Disagreement()
+    {
+        var away = Away();
+        var weighed = Current.Zero();
+        AddBeliefs(away, weighed);
+        return LowerTriangle.Dot(away.Values, weighed.Values) + _samples.Sum(sample => sample.Rows * Math.Pow(sample.Misfit(Current), 2));
     }
 
     /// <summary>Finds the likeliest values.</summary>
@@ -124,6 +135,15 @@ internal sealed class JointFit
             sample.AddPull(pull);
         }
 
+        var back = Current.Zero();
+        AddBeliefs(Away(), back);
+        LowerTriangle.AddScaled(-1, back.Values, pull.Values);
+        return pull;
+    }
+
+    // How far the values are from what is believed.
+    private Estimate Away()
+    {
         var away = Current.Copy();
         for (var p = 0; p < _paints.Length; p++)
         {
@@ -136,10 +156,7 @@ internal sealed class JointFit
             away.Common[i] -= _commons[i].Mean;
         }
 
-        var back = Current.Zero();
-        AddBeliefs(away, back);
-        LowerTriangle.AddScaled(-1, back.Values, pull.Values);
-        return pull;
+        return away;
     }
 
     // Takes a step, but never so far that the linear picture is worthless; late steps are shortened to end any swinging.

@@ -156,17 +156,6 @@ internal sealed class Sample
         }
     }
 
-    /// <summary>Brings its doses, thickness and surfaces to where they are likeliest for given paints.</summary>
-    public void Adapt(Estimate at)
-    {
-        const int rounds = 6;
-        for (var round = 0; round < rounds; round++)
-        {
-            Linearize(at);
-            FollowStep(at.Zero(), 1);
-        }
-    }
-
     /// <summary>Root mean square of its errors at an estimate, whitened by what readings, doses and theory explain.</summary>
     public double Misfit(Estimate at)
     {

@@ -17,11 +17,12 @@ internal static class SwatchFits
         var misfits = shelf.Samples.Select(sample => sample.Misfit(fit.Current)).ToArray();
         var usual = Math.Max(LeastUsual, misfits.Order().ElementAt(misfits.Length / 2));
 
-        // A wrong label drags its paints along and makes right ones look bad: the worst are asked again without their own say.
+        // A wrong label drags its paints along and makes right ones look bad, so the worst are tried one by one: the more disagreement goes
+        // when a swatch is left out, with the others and with what is believed, the likelier it is the wrong one.
         var worst = Enumerable.Range(0, misfits.Length).Where(i => misfits[i] > DoubtedFrom * usual).OrderByDescending(i => misfits[i]).Take(MostDoubted).ToArray();
         foreach (var i in worst)
         {
-            misfits[i] = Math.Max(misfits[i], fit.MisfitWithout(shelf.Samples[i], cancel));
+            misfits[i] = Math.Sqrt(Math.Max(0, fit.Relief(shelf.Samples[i], cancel)) / shelf.Samples[i].Rows);
         }
 
         var found = new Dictionary<string, SwatchFit>();
