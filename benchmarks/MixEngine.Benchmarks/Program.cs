@@ -1,10 +1,29 @@
+// Comparisons side by side in one run, each printed as lines that scripts can read; RESULTS.md tells what each is compared with.
+//
+//     dotnet run -c Release --project benchmarks/MixEngine.Benchmarks -- quick search
+using MixEngine.Benchmarks.Color;
 using MixEngine.Benchmarks.Matching;
+using MixEngine.Benchmarks.Service;
 
-if (args is ["quick", "search"])
+switch (args)
 {
-    QuickSearch.Run();
-    return 0;
+    case ["quick", "search"]:
+        QuickSearch.Run();
+        return 0;
+    case ["quick", "growth"]:
+        Growth.Run();
+        return 0;
+    case ["quick", "kernel"]:
+        ForwardKernel.Run();
+        return 0;
+    case ["quick", "optimizer"]:
+        return GeneralOptimizer.Run();
+    case ["quick", "color"]:
+        return Conversions.Run();
+    case ["quick", "service"]:
+        await WholeService.RunAsync();
+        return 0;
+    default:
+        Console.Error.WriteLine("usage: quick (search | growth | kernel | optimizer | color | service)");
+        return 1;
 }
-
-Console.Error.WriteLine("usage: quick search");
-return 1;
