@@ -17,7 +17,8 @@ internal static class CommandLine
         Begin with: mixengine demo
         Then with your own paints: mixengine shelf import my-paints.csv
 
-        Exit codes: 0 answered, 1 refused (something you gave must be changed), 2 cannot be reached (the nearest is printed), 3 no service.
+        Exit codes: 0 answered, 1 refused (something you gave must be changed), 2 cannot be reached (the nearest is printed), 3 no service,
+        130 stopped by Ctrl-C (of a match the best so far is printed).
         """;
 
     public static async Task<int> RunAsync(string[] arguments)

@@ -41,7 +41,7 @@ internal static class MatchPage
             page.Line("Or");
             foreach (Match other in answer.Matches.Skip(1).Take(MostOthers))
             {
-                page.Beside("  ", other.Color.Hex, $"{(Addition(other) is null ? "" : $"add {(other.Added.Count > 0 ? Cells.Of(other.Added) : "nothing")}: ")}{other.Recipe.Text}, {Distance(other)}", $"{other.Color.Words}   {Phrases.Numbers(other.Color)}");
+                page.Beside("  ", other.Color.Hex, $"{(Addition(other) is null ? "" : $"add {(other.Added.Count > 0 ? Cells.Of(other.Added) : "nothing")}: ")}{other.Recipe.Text}, {Distance(other)}", $"{other.Color.Words}   {Phrases.Numbers(other.Color)}", Robustness(other));
             }
         }
 
@@ -68,12 +68,24 @@ internal static class MatchPage
             match.Color.Words,
             Phrases.Numbers(match.Color),
             Phrases.Doubt(match.ExpectedError));
+        if (match.WorstLight is { } worst)
+        {
+            page.Line($"{new string(' ', indent)}farthest under {worst.Light}, {Numerals.Difference(worst.DeltaE00)} away");
+        }
         if (match.Lights.Count > 1)
         {
             page.Line($"{new string(' ', indent)}{string.Join(", ", match.Lights.Select(light => $"{light.Light} {Numerals.Difference(light.DeltaE00)} away"))}");
         }
         page.Remarks(match.Remarks, indent);
     }
+
+    /// <summary>"± 8.0, farthest under FL11 (33.1), one drop of gull white too many: visibly lighter".</summary>
+    private static string Robustness(Match match) => string.Join(", ", new[]
+    {
+        Phrases.PlusMinus(match.ExpectedError),
+        match.WorstLight is { } worst ? $"farthest under {worst.Light} ({Numerals.Difference(worst.DeltaE00)})" : "",
+        match.DropTooMany?.Words ?? "",
+    }.Where(words => words.Length > 0));
 
     /// <summary>What is to be added to what was on the palette; null where there was nothing.</summary>
     private static string? Addition(Match match) =>
