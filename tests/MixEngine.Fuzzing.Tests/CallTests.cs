@@ -21,6 +21,9 @@ public sealed partial class CallTests : IAsyncLifetime
     {
         // The framework logs what it cannot read as an error; the caller is told that it is theirs.
         _service.Logs.Declare(entry => entry.Exception is InvalidProtocolBufferException);
+
+        // As it does when a caller gives up while the request is still on its way.
+        _service.Logs.Declare(entry => entry is { Category: "Grpc.AspNetCore.Server.ServerCallHandler", Exception: IOException { Message: "The client reset the request stream." } });
         return _service.InitializeAsync();
     }
 
