@@ -37,7 +37,9 @@ public static class ServiceChannel
         }
 
         Check(uri, key);
-        return GrpcChannel.ForAddress(uri, Options(Handler(), key, secure: uri.Scheme != "http"));
+        var options = Options(Handler(), key, secure: uri.Scheme != "http");
+        options.ServiceConfig!.LoadBalancingConfigs.Add(new RoundRobinConfig());
+        return GrpcChannel.ForAddress(uri, options);
     }
 
     /// <summary>A channel to replicas of one service. Each call goes to the next that answers; one that is gone is passed over until it is back.</summary>
@@ -58,6 +60,9 @@ public static class ServiceChannel
         }
 
         var options = Options(Handler(), key, secure: scheme == "https");
+        options.InitialReconnectBackoff = TimeSpan.FromMilliseconds(200);
+        options.MaxReconnectBackoff = TimeSpan.FromSeconds(5);
+        options.ServiceConfig!.LoadBalancingConfigs.Add(new RoundRobinConfig());
         options.ServiceProvider = new ServiceCollection()
             .AddSingleton<ResolverFactory>(new StaticResolverFactory(_ => [.. replicas.Select(replica => new BalancerAddress(replica.Host, replica.Port))]))
             .BuildServiceProvider();
@@ -72,9 +77,7 @@ public static class ServiceChannel
         MaxSendMessageSize = null,
         Credentials = Credentials(key, secure),
         UnsafeUseInsecureChannelCallCredentials = !secure,
-        InitialReconnectBackoff = TimeSpan.FromMilliseconds(200),
-        MaxReconnectBackoff = TimeSpan.FromSeconds(5),
-        ServiceConfig = new ServiceConfig { LoadBalancingConfigs = { new RoundRobinConfig() }, MethodConfigs = { Retrying() } },
+        ServiceConfig = new ServiceConfig { MethodConfigs = { Retrying() } },
     };
 
     private static ChannelCredentials Credentials(string? key, bool secure)
@@ -96,8 +99,8 @@ public static class ServiceChannel
             {
                 MaxAttempts = Attempts,
                 InitialBackoff = TimeSpan.FromMilliseconds(200),
-                BackoffMultiplier = 2,
-                MaxBackoff = TimeSpan.FromSeconds(5),
+                BackoffMultiplier = 3,
+                MaxBackoff = TimeSpan.FromSeconds(10),
                 RetryableStatusCodes = { StatusCode.Unavailable },
             },
         };
