@@ -28,6 +28,12 @@ internal sealed class Drain(DrainOptions options, RequestsUnderWay requests, IHo
     /// <summary>Runs before anything stops.</summary>
     public async Task StoppingAsync(CancellationToken cancellationToken)
     {
+        // The host is stopped by whoever asked first, and again by who disposes of it.
+        if (_begun)
+        {
+            return;
+        }
+
         _begun = true;
         Log.Ending(logger, requests.Count);
         if (options.NoticeSeconds > 0)

@@ -26,7 +26,6 @@ internal static class ServiceHost
         builder.Services.AddSingleton(options.Tls);
         builder.Services.AddSingleton<ServerCertificate>();
 
-        builder.Services.AddSystemd();
         builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = Drain.LongestOf(options.Drain));
         builder.Services.AddSingleton(options.Drain);
         builder.Services.AddSingleton<Drain>();
