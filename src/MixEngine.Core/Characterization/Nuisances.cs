@@ -15,8 +15,9 @@ internal sealed class Nuisances
     /// <param name="readings">Its readings.</param>
     /// <param name="film">Whether it is a film over a ground.</param>
     /// <param name="thicknessUm">Its stated thickness.</param>
+    /// <param name="coats">Its coats, where counted.</param>
     /// <param name="beliefs">Standard deviations.</param>
-    public Nuisances(double[] doseVariances, SampleReading[] readings, bool film, double? thicknessUm, Beliefs beliefs)
+    public Nuisances(double[] doseVariances, SampleReading[] readings, bool film, double? thicknessUm, int? coats, Beliefs beliefs)
     {
         var means = new List<double>();
         var variances = new List<double>();
@@ -37,11 +38,12 @@ internal sealed class Nuisances
             Add(0, beliefs.MasstoneLevel);
         }
 
-        // Thickness of the film, against the usual one where none is stated; then of the film under each reading against its own.
+        // Thickness of the film, against the usual one where none is stated, or against so many usual coats; then of the film under each reading against its own.
         ThicknessAt = means.Count;
         if (film)
         {
-            Add(Math.Log(thicknessUm ?? 1), thicknessUm is null ? beliefs.ThicknessOfFilm : beliefs.StatedThickness);
+            var againstUsual = coats * Film.ConventionalCoatUm / beliefs.ThicknessUm ?? 1;
+            Add(Math.Log(thicknessUm ?? againstUsual), thicknessUm is null ? beliefs.ThicknessOfFilm : beliefs.StatedThickness);
             foreach (var _ in readings)
             {
                 Add(0, beliefs.ThicknessScatter);

@@ -23,6 +23,9 @@ public sealed record Swatch
     /// <summary>Dry thickness in µm, where known.</summary>
     public double? ThicknessUm { get; init; }
 
+    /// <summary>Coats of the film, where counted: what is known of its thickness where none was measured.</summary>
+    public int? Coats { get; init; }
+
     /// <summary>How the parts were measured out.</summary>
     public Dosing Dosing { get; init; }
 
@@ -67,6 +70,11 @@ public sealed record Swatch
         if (ThicknessUm is { } thickness && (!(thickness > 0) || !double.IsFinite(thickness)))
         {
             throw Fault($"is {thickness.ToString(CultureInfo.InvariantCulture)} µm thick; a number above 0 is needed, or leave the thickness out", nameof(ThicknessUm));
+        }
+
+        if (Coats < 1)
+        {
+            throw Fault($"has {Coats} coats; a number from 1 up is needed, or leave the coats out", nameof(Coats));
         }
     }
 

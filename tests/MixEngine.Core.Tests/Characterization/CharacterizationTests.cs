@@ -120,6 +120,25 @@ public class CharacterizationTests
     }
 
     [Fact]
+    public void The_same_film_in_fewer_coats_is_of_a_stronger_paint()
+    {
+        // Three coats of 20 µm over a black and a white card.
+        Swatch Over(string id, double ground, int coats)
+        {
+            var film = Enumerable.Range(0, SpectralGrid.Bands).Select(band => KubelkaMunk.FilmOver(Ochre.Optics.K[band], Ochre.Optics.S[band], 60, ground));
+            double Seen(double inside) => new SurfaceReflection(0).ToMeasured(inside);
+            return new Swatch
+            {
+                Id = id, Parts = [new SwatchPart(Ochre.Id, 1)], FilmId = "drawdown", Coats = coats, Source = ReadingSource.Instrument, Specular = SpecularMode.Excluded,
+                Color = MeasuredColor.Of(new Reflectance([.. film.Select(Seen)])), Backing = MeasuredColor.Of(Reflectance.Constant(Seen(ground))),
+            };
+        }
+
+        double Scattering(int coats) => Learn(Entered, [.. Masstones, Over("black", 0.02, coats), Over("white", 0.95, coats)]).Paint(Ochre.Id).Optics.S.ToArray().Average();
+        Assert.InRange(Scattering(1) / Scattering(3), 1.5, 3.5);
+    }
+
+    [Fact]
     public void Advice_is_sorted_and_never_promises_to_know_less()
     {
         var advice = SwatchAdvice.For(Learn(Entered, Masstones), "ochre", TestContext.Current.CancellationToken);
