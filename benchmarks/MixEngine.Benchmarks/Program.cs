@@ -21,6 +21,9 @@ switch (args)
     case ["quick", "kernel"]:
         ForwardKernel.Run();
         return 0;
+    case ["quick", "cancel"]:
+        Cancellation.Run();
+        return 0;
     case ["quick", "optimizer"]:
         return GeneralOptimizer.Run();
     case ["quick", "color"]:
@@ -33,6 +36,6 @@ switch (args)
         BenchmarkSwitcher.FromTypes([typeof(MatchBenchmarks)]).Run(options, DefaultConfig.Instance.AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance)));
         return 0;
     default:
-        Console.Error.WriteLine("usage: quick (search | growth | kernel | optimizer | color | service) | measure");
+        Console.Error.WriteLine("usage: quick (search | growth | kernel | cancel | optimizer | color | service) | measure");
         return 1;
 }

@@ -98,7 +98,10 @@ internal sealed record Beliefs
     /// <summary>Usual dry thickness of films of which none is stated, µm (assumption).</summary>
     public double ThicknessUm { get; init; } = 50;
 
-    /// <summary>How far that is unknown.</summary>
+    /// <summary>Dry thickness of one coat by brush, µm, where coats were counted and no thickness measured: the conventional coat of layers (assumption).</summary>
+    public double CoatUm { get; init; } = 20;
+
+    /// <summary>How far the usual thickness is unknown.</summary>
     public double ThicknessLevel { get; init; } = 0.7;
 
     /// <summary>How much one such film differs from the next.</summary>

@@ -42,7 +42,7 @@ internal sealed class Nuisances
         ThicknessAt = means.Count;
         if (film)
         {
-            var againstUsual = coats * Film.ConventionalCoatUm / beliefs.ThicknessUm ?? 1;
+            var againstUsual = coats * beliefs.CoatUm / beliefs.ThicknessUm ?? 1;
             Add(Math.Log(thicknessUm ?? againstUsual), thicknessUm is null ? beliefs.ThicknessOfFilm : beliefs.StatedThickness);
             foreach (var _ in readings)
             {

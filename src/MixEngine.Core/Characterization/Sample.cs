@@ -25,7 +25,7 @@ internal sealed class Sample
         (Swatches, Paints, _readings, _width) = (swatches, paints, readings, readings.Length * Bands);
         var film = swatches.Any(swatch => swatch.Backing is not null);
         var stated = swatches.Select(swatch => swatch.ThicknessUm).FirstOrDefault(thickness => thickness is not null);
-        var coats = swatches.Select(swatch => swatch.Coats).FirstOrDefault(counted => counted is not null);
+        var coats = swatches.Select(swatch => swatch.CountedCoats).FirstOrDefault(counted => counted is not null);
         _nuisances = new Nuisances(doseVariances, readings, film, stated, coats, beliefs);
         _model = new SampleModel(paints, shares, readings, _nuisances, film && stated is null);
         _evidence = new SampleEvidence(_model, readings, _nuisances, discrepancy, beliefs.ReadingGain);

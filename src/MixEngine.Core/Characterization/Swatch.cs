@@ -24,7 +24,7 @@ public sealed record Swatch
     public double? ThicknessUm { get; init; }
 
     /// <summary>Coats of the film, where counted: what is known of its thickness where none was measured.</summary>
-    public int? Coats { get; init; }
+    public int? CountedCoats { get; init; }
 
     /// <summary>How the parts were measured out.</summary>
     public Dosing Dosing { get; init; }
@@ -72,9 +72,9 @@ public sealed record Swatch
             throw Fault($"is {thickness.ToString(CultureInfo.InvariantCulture)} µm thick; a number above 0 is needed, or leave the thickness out", nameof(ThicknessUm));
         }
 
-        if (Coats < 1)
+        if (CountedCoats < 1)
         {
-            throw Fault($"has {Coats} coats; a number from 1 up is needed, or leave the coats out", nameof(Coats));
+            throw Fault($"has {CountedCoats} coats; a number from 1 up is needed, or leave the coats out", nameof(CountedCoats));
         }
     }
 

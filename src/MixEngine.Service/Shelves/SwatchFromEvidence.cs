@@ -38,7 +38,7 @@ internal static class SwatchFromEvidence
             // Of one film are only those of one recipe.
             FilmId = evidence.Film is { } film ? $"{film}: {string.Join(" + ", parts.Order(Comparer<SwatchPart>.Create((a, b) => string.CompareOrdinal(a.PaintId, b.PaintId))))}" : null,
             ThicknessUm = evidence.ThicknessUm,
-            Coats = evidence.Coats,
+            CountedCoats = evidence.Coats,
             Dosing = evidence.Dosing,
             Source = evidence.Source ?? (StoredColorText.Read(evidence.Color) is SpectrumReading ? ReadingSource.Instrument : ReadingSource.Guess),
             Specular = evidence.Specular,

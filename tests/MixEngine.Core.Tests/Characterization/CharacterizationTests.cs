@@ -129,7 +129,7 @@ public class CharacterizationTests
             double Seen(double inside) => new SurfaceReflection(0).ToMeasured(inside);
             return new Swatch
             {
-                Id = id, Parts = [new SwatchPart(Ochre.Id, 1)], FilmId = "drawdown", Coats = coats, Source = ReadingSource.Instrument, Specular = SpecularMode.Excluded,
+                Id = id, Parts = [new SwatchPart(Ochre.Id, 1)], FilmId = "drawdown", CountedCoats = coats, Source = ReadingSource.Instrument, Specular = SpecularMode.Excluded,
                 Color = MeasuredColor.Of(new Reflectance([.. film.Select(Seen)])), Backing = MeasuredColor.Of(Reflectance.Constant(Seen(ground))),
             };
         }
