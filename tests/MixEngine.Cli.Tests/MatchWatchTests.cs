@@ -46,7 +46,7 @@ public sealed class MatchWatchTests : IDisposable
         Assert.SkipUnless(OperatingSystem.IsLinux(), "kill(1) sends the signal");
         var told = new TaskCompletionSource();
         await using FakeService fake = await FakeService.StartAsync(_home, new FakeService.Prescribed { MatchProgress = [HalfWay], Match = null, Matched = _ => told.SetResult() });
-        Process match = _home.Start(Home.Command, ["match", "5a6b3c", "--server", fake.Address, .. form]);
+        Process match = _home.StartHearingCtrlC(Home.Command, ["match", "5a6b3c", "--server", fake.Address, .. form]);
         await told.Task;
         await Task.Delay(2000, TestContext.Current.CancellationToken);
 
@@ -64,7 +64,7 @@ public sealed class MatchWatchTests : IDisposable
         Assert.SkipUnless(OperatingSystem.IsLinux(), "kill(1) sends the signal");
         var told = new TaskCompletionSource();
         await using FakeService fake = await FakeService.StartAsync(_home, new FakeService.Prescribed { Match = null, Matched = _ => told.SetResult() });
-        Process match = _home.Start(Home.Command, "match", "5a6b3c", "--server", fake.Address);
+        Process match = _home.StartHearingCtrlC(Home.Command, "match", "5a6b3c", "--server", fake.Address);
         await told.Task;
         await Task.Delay(300, TestContext.Current.CancellationToken);
 

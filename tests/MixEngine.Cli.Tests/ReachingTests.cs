@@ -107,7 +107,7 @@ public sealed class ReachingTests : IDisposable
         var asked = new TaskCompletionSource();
         var stopped = new TaskCompletionSource();
         await using FakeService fake = await HangingAsync(asked, stopped);
-        Process command = _home.Start(Home.Command, "predict", "kelp", "--server", fake.Address);
+        Process command = _home.StartHearingCtrlC(Home.Command, "predict", "kelp", "--server", fake.Address);
         await asked.Task.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
 
         using Process interrupt = Process.Start("kill", ["-INT", command.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]);

@@ -63,6 +63,9 @@ public sealed class Home : IDisposable
         return Process.Start(start)!;
     }
 
+    /// <summary>Starts a program that hears Ctrl-C, even where the tests run in the background, whose programs pass it over.</summary>
+    public Process StartHearingCtrlC(string program, params string[] arguments) => Start("env", ["--default-signal=INT", program, .. arguments]);
+
     public static async Task<Outcome> FinishAsync(Process process)
     {
         using (process)
