@@ -31,7 +31,7 @@ internal static class Soak
                 var kind = turn % Work.Length;
                 try
                 {
-                    await Work[kind].Do(service, channel, 1000 * caller + turn);
+                    await Work[kind].Do(service, channel, turn * Callers + caller);
                     Interlocked.Increment(ref calls[kind]);
                 }
                 catch (RpcException failure)
@@ -106,10 +106,10 @@ internal static class Soak
 
     private static ColorInput Color(int i) => new() { Text = $"#{37 * i & 0xff:x2}{101 * i & 0xff:x2}{59 * i & 0xff:x2}" };
 
-    // Always on the same few shelves, so that what is kept does not grow.
+    // On a shelf of the caller's own, so that nobody else takes the swatch away.
     private static async Task SwatchAsync(Server service, GrpcChannel channel, int i)
     {
-        var shelf = $"swatches-{i % 8}";
+        var shelf = $"swatches-{i % Callers}";
         await InventedShelf.ImportAsync(channel, shelf);
         var swatches = new Swatches.SwatchesClient(channel);
         var added = await swatches.AddSwatchAsync(new AddSwatchRequest { Shelf = shelf, Swatch = new Swatch { Recipe = Only(i), Color = Color(i), Source = "photo" } });
@@ -128,6 +128,7 @@ internal static class Soak
         }
 
         await stream.RequestStream.WriteAsync(new SolveRequest { Close = new CloseBatch() });
+        await stream.RequestStream.CompleteAsync();
         await foreach (var _ in stream.ResponseStream.ReadAllAsync())
         {
         }
