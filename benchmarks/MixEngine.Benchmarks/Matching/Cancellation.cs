@@ -18,7 +18,7 @@ internal static class Cancellation
         // Many drops, the nearest however slight its lead, out of reach: what takes longest.
         var shelf = InventedShelf.Of(600, seed: 1);
         var target = MatchTarget.OfColor(HexColor.Parse("#ff2010").ToXyz(), ViewingCondition.Default);
-        var options = new MatchOptions { Drops = 24, Tolerance = 0, Threads = Environment.ProcessorCount };
+        var options = new MatchOptions { Drops = 24, Tolerance = 0 };
         foreach (var answered in new[] { false, true })
         {
             var late = new List<double>();

@@ -49,7 +49,7 @@ internal sealed class ShelfSearch
         }
 
         var work = Math.Pow(_scope.Shelf.Paints.Length, _paints - _scope.Must.Length) * _compositions.Compositions.Length;
-        var most = work < WorthSharing ? 1 : threads > 0 ? threads : -1;
+        var most = work < WorthSharing ? 1 : threads > 0 ? threads : Environment.ProcessorCount;
         var done = 0;
         Parallel.For(
             0, _finished.Length,
