@@ -5,12 +5,12 @@ using MixEngine.Service.Hosting;
 using MixEngine.Service.Options;
 using MixEngine.Storage;
 
+var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(variable => (string)variable.Key, variable => (string?)variable.Value ?? "");
 if (args is [DataCommands.Word, .. var rest])
 {
-    return new DataCommands(Environment.GetEnvironmentVariable, Console.Out, Console.Error).Invoke(rest);
+    return new DataCommands(environment, Console.Out, Console.Error).Invoke(rest);
 }
 
-var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(variable => (string)variable.Key, variable => (string?)variable.Value ?? "");
 if (args is [KeyCommands.Word, .. var words])
 {
     return new KeyCommands(environment, TimeProvider.System, Console.Out, Console.Error).Invoke(words);

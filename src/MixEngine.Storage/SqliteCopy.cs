@@ -6,7 +6,9 @@ namespace MixEngine.Storage;
 public static class SqliteCopy
 {
     private const int Busy = 5, Corrupt = 11, NotADatabase = 26;
-    private const string LogEnding = "-wal";
+
+    // What SQLite keeps beside a file that was not closed.
+    private static readonly string[] Beside = ["-wal", "-journal", "-shm"];
 
     /// <summary>Writes a database into a new file, which holds all of it and needs no other file beside it.</summary>
     /// <param name="database">The database's file; it is not changed, whatever its version.</param>
@@ -29,22 +31,45 @@ public static class SqliteCopy
         }
     });
 
+    /// <summary>Where a file is written until it is whole and gets its name. Made before, it stays open to nobody else.</summary>
+    public static string PartOf(string file) => file + ".part";
+
     /// <summary>Puts a copy in the place of a database, in one transaction: it happens wholly or not at all, even when the process is killed in the middle.</summary>
     /// <param name="copy">A file that <see cref="Write"/> wrote, brought up to date.</param>
-    /// <param name="database">The database's file; it need not be there.</param>
-    /// <param name="aside">An empty file that gets what was there before; it is removed where there was nothing.</param>
+    /// <param name="database">The database's file; it need not be there. It is written through its part where what is there cannot be read.</param>
+    /// <param name="aside">The file that gets, through its part, what was there before, where there was anything.</param>
     /// <exception cref="UnusableDatabaseException">A service or another process has the database open; nothing was changed.</exception>
     public static void PutInPlace(string copy, string database, string aside) => Telling(database, () =>
     {
         using var from = SqliteDatabase.OpenAlone(copy, SqliteOpenMode.ReadOnly);
-        var isNew = new FileInfo(database) is not { Exists: true, Length: > 0 } && !File.Exists(database + LogEnding);
-        using var to = isNew ? OpenExclusively(database) : KeepAside(database, aside);
-        if (isNew)
+        try
         {
-            File.Delete(aside);
-        }
+            // Nobody else can have it now; what a killed process left half written is gone.
+            using var to = OpenExclusively(database);
+            if (SqliteDatabase.Scalar(to, null, "PRAGMA page_count") > 0)
+            {
+                WriteThroughPart(to, aside);
+            }
 
-        from.BackupDatabase(to);
+            from.BackupDatabase(to);
+        }
+        catch (SqliteException fault) when (fault.SqliteErrorCode is Corrupt or NotADatabase)
+        {
+            // Nothing that can be read: kept as it is, with its log beside it, before anything of it goes.
+            foreach (var ending in Beside.Prepend("").Where(ending => File.Exists(database + ending)))
+            {
+                File.Copy(database + ending, PartOf(aside), overwrite: true);
+                File.Move(PartOf(aside), aside + ending, overwrite: true);
+            }
+
+            // Nor does a new file read the log of the one before.
+            foreach (var ending in Beside)
+            {
+                File.Delete(database + ending);
+            }
+
+            WriteThroughPart(from, database);
+        }
     });
 
     /// <summary>What SQLite itself finds wrong with a file: its structure, its indexes, and rows that belong to nothing.</summary>
@@ -63,34 +88,15 @@ public static class SqliteCopy
         return faults;
     }
 
-    // A connection to the database that nobody else can have now, its content being safe in the other file.
-    private static SqliteConnection KeepAside(string database, string aside)
+    private static void WriteThroughPart(SqliteConnection from, string file)
     {
-        SqliteConnection? before = null;
-        try
+        using (var part = SqliteDatabase.OpenAlone(PartOf(file), SqliteOpenMode.ReadWriteCreate))
         {
-            before = OpenExclusively(database);
-            using var kept = SqliteDatabase.OpenAlone(aside, SqliteOpenMode.ReadWriteCreate);
-            before.BackupDatabase(kept);
-            SqliteDatabase.Execute(kept, null, "PRAGMA journal_mode = DELETE");
-            return before;
+            from.BackupDatabase(part);
+            SqliteDatabase.Execute(part, null, "PRAGMA journal_mode = DELETE");
         }
-        catch (SqliteException fault) when (fault.SqliteErrorCode is Corrupt or NotADatabase)
-        {
-            // Nothing that can be read: kept as it is, with its log beside it.
-            before?.Dispose();
-            foreach (var ending in new[] { "", LogEnding, "-shm", "-journal" }.Where(ending => File.Exists(database + ending)))
-            {
-                File.Move(database + ending, aside + ending, overwrite: true);
-            }
 
-            return OpenExclusively(database);
-        }
-        catch
-        {
-            before?.Dispose();
-            throw;
-        }
+        File.Move(PartOf(file), file, overwrite: true);
     }
 
     // Refused while anybody has the file open, even when they do nothing with it.

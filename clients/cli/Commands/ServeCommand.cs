@@ -43,11 +43,11 @@ internal static class ServeCommand
     private static readonly Option<bool> RequireKey = new("--require-key") { Description = "Ask callers on this machine's own ports for an access key too" };
 
     // What the service takes by the same name.
-    private static readonly Option<string>[] HandedOn = [Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, Excel, Config, DeadlineSeconds, DrainSeconds, Log, Otlp, CallsPerSecond];
+    private static readonly Option<string>[] HandedOn = [Data, Database, IdleMinutes, Grpc, Http, Https, Certificate, CertificateKey, Excel, Config, DeadlineSeconds, DrainSeconds, Log, Otlp, CallsPerSecond];
 
     public static Command Create()
     {
-        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, Data, RequireKey };
+        var command = new Command("serve", "Run the service in the foreground, for curl and other programs; Ctrl-C ends it") { Socket, RequireKey };
         foreach (Option<string> option in HandedOn)
         {
             command.Options.Add(option);
@@ -60,13 +60,11 @@ internal static class ServeCommand
     {
         ServicePlace own = ServicePlace.OfThisUser();
         string socket = parsed.GetValue(Socket) is { } named ? ServicePlace.CheckedSocket(named) : own.Socket;
-        string data = parsed.GetValue(Data) is { } folder ? Path.GetFullPath(folder) : own.Data;
         string? grpc = parsed.GetValue(Grpc);
         string? http = parsed.GetValue(Http);
 
-        OwnFolder.Create(data);
         OwnFolder.Create(Path.GetDirectoryName(socket)!);
-        List<string> arguments = ["--socket", socket, "--data", data];
+        List<string> arguments = ["--socket", socket];
         foreach (Option<string> option in HandedOn)
         {
             arguments.AddRange(parsed.GetValue(option) is { } value ? [option.Name, value] : []);
@@ -84,7 +82,7 @@ internal static class ServeCommand
         turn.Dispose();
         if (listens)
         {
-            Console.Out.WriteLine(Explanation(socket, parsed.GetValue(Database) is null ? data : "the database that was named", grpc, http, parsed.GetValue(Https)));
+            Console.Out.WriteLine(Explanation(socket, PlaceOfData(parsed, own), grpc, http, parsed.GetValue(Https)));
         }
         await service.WaitForExitAsync(CancellationToken.None);
         return service.ExitCode == 0 || cancel.IsCancellationRequested ? ExitCode.Answered : ExitCode.NoService;
@@ -147,6 +145,12 @@ internal static class ServeCommand
             _ = PosixProcess.Signal(service.Id, PosixProcess.Terminate);
         }
     }
+
+    private static string PlaceOfData(ParseResult parsed, ServicePlace own) =>
+        parsed.GetValue(Database) is not null ? "the database that was named"
+        : parsed.GetValue(Data) is { } folder ? Path.GetFullPath(folder)
+        : parsed.GetValue(Config) is { } file ? $"{own.Data}, where {file} names no other place"
+        : own.Data;
 
     private static string Explanation(string socket, string data, string? grpc, string? http, string? https)
     {

@@ -100,7 +100,9 @@ internal sealed class LocalService(ServicePlace place)
         {
             File.Move(place.Log, place.Log + ".1", overwrite: true);
         }
-        var service = StartedService.Launch(program, ["--socket", place.Socket, "--data", place.Data, "--idle-minutes", "15"], place.Log);
+
+        // Where its data lies the settings say, in the environment and the file, as they do for the commands that work on it.
+        var service = StartedService.Launch(program, ["--socket", place.Socket, "--idle-minutes", "15"], place.Log);
         turn.BackgroundService = service.Id;
         return service;
     }

@@ -13,7 +13,7 @@ internal sealed record ServicePlace(string Data, string Socket)
     public static ServicePlace OfThisUser()
     {
         string? home = Variable("MIXENGINE_HOME");
-        string data = Path.GetFullPath(home ?? DefaultData());
+        string data = Path.GetFullPath(Variable("MIXENGINE_DATA") ?? home ?? DefaultData());
 
         string socket = Variable("MIXENGINE_SOCKET")
             ?? (home is null && Variable("XDG_RUNTIME_DIR") is { } runtime && Directory.Exists(runtime)

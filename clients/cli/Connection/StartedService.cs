@@ -63,6 +63,12 @@ internal abstract class StartedService
             {
                 variables["DOTNET_ROOT"] = folder;
             }
+
+            // It starts in another folder, and means the same files.
+            foreach (string path in new[] { "MIXENGINE_HOME", "MIXENGINE_DATA", "MIXENGINE_CONFIG" }.Where(name => !string.IsNullOrWhiteSpace(variables.GetValueOrDefault(name))))
+            {
+                variables[path] = Path.GetFullPath(variables[path]);
+            }
             return [.. variables.Select(variable => variable.Key + "=" + variable.Value)];
         }
     }

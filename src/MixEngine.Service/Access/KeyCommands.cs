@@ -22,8 +22,7 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
     private readonly Option<string> _owner = new("--owner") { HelpName = "NAME", Description = "Whose data the key opens.", Required = true };
     private readonly Option<string> _scope = new("--scope") { HelpName = "read|write|admin", Description = "What it may do; write unless said." };
     private readonly Option<string> _label = new("--label") { HelpName = "TEXT", Description = "Who or what has it." };
-    private readonly Dictionary<Setting, Option<string?>> _place = new[] { SettingList.Data, SettingList.Database, SettingList.Config }
-        .ToDictionary(setting => setting, setting => new Option<string?>(setting.Option) { HelpName = setting.Value, Description = setting.Description });
+    private readonly DataPlace _place = new(environment, SettingList.Data, SettingList.Database, SettingList.Config);
 
     /// <summary>Does it.</summary>
     /// <returns>The exit code: 0 done, 1 refused.</returns>
@@ -36,12 +35,7 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
         var revoke = new Command("revoke", "Take a key its power, from now on.") { _id };
         revoke.SetAction(parsed => With(parsed, keys => Revoke(keys, parsed.GetValue(_id)!)));
         var command = new RootCommand("Access keys of a service that other machines can reach.") { create, list, revoke };
-        foreach (var option in _place.Values)
-        {
-            option.Recursive = true;
-            command.Add(option);
-        }
-
+        _place.AddTo(command);
         try
         {
             return command.Parse([.. arguments]).Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false, Output = output, Error = errors });
@@ -53,23 +47,11 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
         }
     }
 
-    private int With(ParseResult parsed, Func<AccessKeyStore, int> act)
+    private int With(ParseResult parsed, Func<AccessKeyStore, int> act) => _place.With(parsed, errors, (data, _, _) =>
     {
-        var said = new SettingReader(setting => _place.GetValueOrDefault(setting) is { } option ? parsed.GetValue(option) : null, environment);
-        var data = new DataOptions
-        {
-            Directory = said.Path(SettingList.Data) ?? Path.GetFullPath(DefaultPaths.DataDirectory(environment.GetValueOrDefault)),
-            Postgres = said.Text(SettingList.Database),
-        };
-        string[] faults = [.. said.Faults, .. data.Faults().Select(fault => $"{said.WhereOf(fault.Setting)}: {fault.Words}")];
-        if (faults.Length > 0)
-        {
-            return Refuse(string.Join('\n', faults));
-        }
-
         using var database = RunningService.OpenDatabase(data);
         return act(new AccessKeyStore(database));
-    }
+    });
 
     private int Create(AccessKeyStore keys, string owner, string word, string label)
     {

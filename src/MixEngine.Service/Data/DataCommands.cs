@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Data.Common;
 using System.Globalization;
 using MixEngine.Service.Hosting;
 using MixEngine.Service.Options;
@@ -7,29 +8,31 @@ using MixEngine.Storage;
 namespace MixEngine.Service.Data;
 
 /// <summary>What is done with the database's file itself: a copy of it, a look through it, and a copy put back.</summary>
-/// <param name="environment">Gives the value of an environment variable, null where it is not set.</param>
+/// <param name="environment">All variables of the environment.</param>
 /// <param name="output">Gets what was done or found.</param>
 /// <param name="errors">Gets why nothing was done.</param>
-public sealed class DataCommands(Func<string, string?> environment, TextWriter output, TextWriter errors)
+public sealed class DataCommands(IReadOnlyDictionary<string, string> environment, TextWriter output, TextWriter errors)
 {
     /// <summary>The first word of these commands.</summary>
     public const string Word = "data";
 
     private readonly Argument<string> _file = new("FILE") { Description = "The backup's file." };
-    private readonly Option<string?> _data = new("--data") { HelpName = "DIR", Description = "Folder of the database mixengine.db." };
-    private readonly Option<string?> _socket = new("--socket") { HelpName = "PATH", Description = "Socket of the service that uses it." };
+    private readonly Option<bool> _dryRun = new("--dry-run") { Description = "Only see whether that file could be put back." };
+    private readonly DataPlace _place = new(environment, SettingList.Data, SettingList.Config, SettingList.Socket);
 
     /// <summary>Does it.</summary>
     /// <returns>The exit code: 0 done, 1 refused, 2 checked and found faulty.</returns>
     public int Invoke(IReadOnlyList<string> arguments)
     {
-        var backup = new Command("backup", "Write a copy of the database into a new file; the service may go on meanwhile.") { _file, _data };
-        backup.SetAction(parsed => Backup(Path.GetFullPath(parsed.GetValue(_file)!), DatabaseOf(parsed)));
-        var check = new Command("check", "Read everything that is stored, and name what is damaged. Exit code 2: something is.") { _data };
-        check.SetAction(parsed => Check(DatabaseOf(parsed)));
-        var restore = new Command("restore", "Put a backup in the database's place; what was there is kept beside it. The service must have ended.") { _file, _data, _socket };
-        restore.SetAction(parsed => Restore(Path.GetFullPath(parsed.GetValue(_file)!), DatabaseOf(parsed), SocketOf(parsed)));
+        var backup = new Command("backup", "Write a copy of the database into a new file; the service may go on meanwhile.") { _file };
+        backup.SetAction(parsed => With(parsed, "pg_dump --format=custom --file=FILE", (database, _) => Backup(FileOf(parsed), database)));
+        var check = new Command("check", "Read everything that is stored, and name what is damaged. Exit code 2: something is.");
+        check.SetAction(parsed => With(parsed, "pg_amcheck", (database, _) => Check(database)));
+        var restore = new Command("restore", "Put a backup in the database's place; what was there is kept beside it. The service must have ended.") { _file, _dryRun };
+        restore.SetAction(parsed => With(
+            parsed, "pg_restore --clean --if-exists --dbname=NAME FILE", (database, socket) => Restore(FileOf(parsed), database, socket, parsed.GetValue(_dryRun))));
         var command = new RootCommand("The database's file.") { backup, check, restore };
+        _place.AddTo(command);
         try
         {
             return command.Parse([.. arguments]).Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false, Output = output, Error = errors });
@@ -41,9 +44,20 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
         }
     }
 
+    private int With(ParseResult parsed, string instead, Func<string, SocketOptions, int> act) => _place.With(parsed, errors, (data, socket, where) =>
+    {
+        if (data.Postgres is null)
+        {
+            return act(data.DatabasePath, socket);
+        }
+
+        errors.WriteLine($"{where}: it names a database of PostgreSQL, which brings its own programs for this: {instead}");
+        return ExitCodes.Refused;
+    });
+
     private int Backup(string file, string database)
     {
-        if (DatabaseIsElsewhere("pg_dump --format=custom --file=FILE") || IsMissing(database))
+        if (IsMissing(database))
         {
             return ExitCodes.Refused;
         }
@@ -55,11 +69,10 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
         }
 
         // Named only when it is whole.
-        var part = file + ".part";
-        using (new TemporaryDatabase(part))
+        using (var part = new TemporaryDatabase(SqliteCopy.PartOf(file)))
         {
-            SqliteCopy.Write(database, part);
-            File.Move(part, file);
+            SqliteCopy.Write(database, part.Path);
+            File.Move(part.Path, file);
         }
 
         output.WriteLine($"'{file}' holds all of '{database}' ({Size(file)}), checked. Put it back with: data restore {file}");
@@ -68,13 +81,13 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
 
     private int Check(string database)
     {
-        if (DatabaseIsElsewhere("pg_amcheck") || IsMissing(database))
+        if (IsMissing(database))
         {
             return ExitCodes.Refused;
         }
 
         // A file of an older program is brought up to date by the service, not by a look at it.
-        using var copied = new TemporaryDatabase(Path.Combine(Path.GetTempPath(), Path.GetRandomFileName()));
+        using var copied = TemporaryDatabase.Anywhere();
         try
         {
             SqliteCopy.Write(database, copied.Path);
@@ -97,54 +110,53 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
         return faults.Count == 0 ? ExitCodes.Ended : ExitCodes.Faulty;
     }
 
-    private int Restore(string file, string database, SocketOptions socket)
+    private int Restore(string file, string database, SocketOptions socket, bool dryRun)
     {
-        if (DatabaseIsElsewhere("pg_restore --clean --if-exists --dbname=NAME FILE"))
-        {
-            return ExitCodes.Refused;
-        }
-
-        if (!File.Exists(file))
-        {
-            errors.WriteLine($"There is no file '{file}'.");
-            return ExitCodes.Refused;
-        }
-
-        using var alone = SocketLock.TryTake(socket.Path, socket.LockPath);
-        if (alone is null)
-        {
-            errors.WriteLine($"A service answers on '{socket.Path}'. End it first, then restore. Nothing was changed.");
-            return ExitCodes.Refused;
-        }
-
         // Copied, checked and brought up to date before anything is touched.
-        PrivateFiles.CreateDirectory(Path.GetDirectoryName(database)!);
-        using var copied = new TemporaryDatabase(database + ".restoring");
-        SqliteCopy.Write(file, copied.Path);
-        if (FaultsOf(copied.Path) is [var first, ..] faults)
+        using var copied = TemporaryDatabase.Anywhere();
+        if (WhyNoBackup(file, copied.Path) is { } fault)
         {
-            errors.WriteLine($"'{file}' is damaged: {first}{(faults.Count > 1 ? $" ({faults.Count} such faults)" : "")}. Nothing was changed.");
+            errors.WriteLine($"{fault}\nName a file that 'data backup' wrote; nothing was touched.");
             return ExitCodes.Refused;
         }
 
+        if (dryRun)
+        {
+            output.WriteLine($"'{file}' is whole, and can be put in the place of '{database}'.");
+            return ExitCodes.Ended;
+        }
+
+        // No service starts there meanwhile. One that runs may use another database: whether it uses this one, the database's own lock tells.
+        using var alone = SocketLock.TryTake(socket.Path, socket.LockPath);
+        PrivateFiles.CreateDirectory(Path.GetDirectoryName(database)!);
         KeepRevoked(database, copied.Path);
         var aside = Aside(database);
-        PrivateFiles.CreateFile(aside);
         PrivateFiles.CreateFile(database);
-        try
-        {
-            SqliteCopy.PutInPlace(copied.Path, database, aside);
-            PrivateFiles.Restrict(database);
-        }
-        catch
-        {
-            RemoveEmpty(aside);
-            throw;
-        }
-
+        using var kept = new TemporaryDatabase(SqliteCopy.PartOf(aside));
+        using var whole = new TemporaryDatabase(SqliteCopy.PartOf(database));
+        SqliteCopy.PutInPlace(copied.Path, database, aside);
+        PrivateFiles.Restrict(database);
         output.WriteLine($"'{database}' is now what '{file}' holds.");
         output.WriteLine(File.Exists(aside) ? $"What was there before is kept in '{aside}'." : "There was none before.");
         return ExitCodes.Ended;
+    }
+
+    private static string? WhyNoBackup(string file, string copy)
+    {
+        if (!File.Exists(file))
+        {
+            return $"There is no file '{file}'.";
+        }
+
+        try
+        {
+            SqliteCopy.Write(file, copy);
+            return FaultsOf(copy) is [var first, ..] faults ? $"'{file}' is damaged: {first}{(faults.Count > 1 ? $" ({faults.Count} such faults)" : "")}" : null;
+        }
+        catch (UnusableDatabaseException fault)
+        {
+            return fault.Message;
+        }
     }
 
     // Opened as the service opens it: an older one is brought up to date.
@@ -172,21 +184,10 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
                 keys.Revoke(key.Id, key.Revoked!.Value);
             }
         }
-        catch (UnusableDatabaseException)
+        catch (Exception fault) when (fault is UnusableDatabaseException or DbException or FormatException or ArgumentException)
         {
-            output.WriteLine("What is there now cannot be read: access keys that were revoked since the backup are valid again. See 'keys list'.");
+            output.WriteLine("What is there now cannot be read: access keys that were revoked since the backup are valid again. See 'key list'.");
         }
-    }
-
-    private bool DatabaseIsElsewhere(string instead)
-    {
-        if (DefaultPaths.Database(environment) is null)
-        {
-            return false;
-        }
-
-        errors.WriteLine($"MIXENGINE_DATABASE names a database of PostgreSQL, which brings its own programs for this: {instead}");
-        return true;
     }
 
     private bool IsMissing(string database)
@@ -196,16 +197,8 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
             return false;
         }
 
-        errors.WriteLine($"There is no database '{database}' yet. Name its folder with --data, if it is elsewhere.");
+        errors.WriteLine($"There is no database '{database}' yet. Name its folder with --data, if it is elsewhere, or the service's file of settings with --config.");
         return true;
-    }
-
-    private static void RemoveEmpty(string file)
-    {
-        if (new FileInfo(file) is { Exists: true, Length: 0 })
-        {
-            File.Delete(file);
-        }
     }
 
     private static string Aside(string database)
@@ -214,11 +207,7 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
         return Enumerable.Range(1, int.MaxValue - 1).Select(number => number == 1 ? stem : $"{stem}-{number}").First(path => !Path.Exists(path));
     }
 
-    private string DatabaseOf(ParseResult parsed) => new DataOptions { Directory = DirectoryOf(parsed) }.DatabasePath;
-
-    private SocketOptions SocketOf(ParseResult parsed) => new() { Path = Path.GetFullPath(parsed.GetValue(_socket) ?? DefaultPaths.Socket(environment, DirectoryOf(parsed))) };
-
-    private string DirectoryOf(ParseResult parsed) => Path.GetFullPath(parsed.GetValue(_data) ?? DefaultPaths.DataDirectory(environment));
+    private string FileOf(ParseResult parsed) => Path.GetFullPath(parsed.GetValue(_file)!);
 
     private static string Size(string file) => string.Create(CultureInfo.InvariantCulture, $"{new FileInfo(file).Length / 1024.0:0} KiB");
 
@@ -233,6 +222,8 @@ public sealed class DataCommands(Func<string, string?> environment, TextWriter o
         }
 
         public string Path { get; }
+
+        public static TemporaryDatabase Anywhere() => new(System.IO.Path.Combine(System.IO.Path.GetTempPath(), System.IO.Path.GetRandomFileName()));
 
         public void Dispose()
         {

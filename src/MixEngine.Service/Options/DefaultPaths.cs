@@ -22,9 +22,5 @@ public static class DefaultPaths
             ? Path.Combine(runtime, "mixengine", "service.sock")
             : Path.Combine(dataDirectory, "run", "service.sock"));
 
-    /// <summary>MIXENGINE_DATABASE: a database of PostgreSQL; null where it is not set.</summary>
-    /// <param name="environment">Gives the value of an environment variable, null where it is not set.</param>
-    public static string? Database(Func<string, string?> environment) => Set(environment("MIXENGINE_DATABASE"));
-
     private static string? Set(string? value) => string.IsNullOrWhiteSpace(value) ? null : value;
 }

@@ -56,7 +56,7 @@ public sealed class DataCheckTests : IDisposable
 
         // The command says the same, and its exit code tells a script.
         var output = new StringWriter();
-        Assert.Equal(2, new DataCommands(_ => null, output, TextWriter.Null).Invoke(["check", "--data", _folder.Data]));
+        Assert.Equal(2, new DataCommands(new Dictionary<string, string>(), output, TextWriter.Null).Invoke(["check", "--data", _folder.Data]));
         Assert.Contains(words, output.ToString(), StringComparison.Ordinal);
     }
 
@@ -68,7 +68,7 @@ public sealed class DataCheckTests : IDisposable
     public void A_backup_that_cannot_serve_is_refused_and_nothing_is_changed(string damage, string words)
     {
         var backup = System.IO.Path.Combine(_folder.Path, "backup.db");
-        Assert.Equal(0, new DataCommands(_ => null, TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
+        Assert.Equal(0, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
         using (var connection = new SqliteConnection($"Data Source={backup};Pooling=False"))
         {
             connection.Open();
@@ -79,8 +79,9 @@ public sealed class DataCheckTests : IDisposable
 
         var before = File.ReadAllBytes(Path);
         var errors = new StringWriter();
-        Assert.Equal(1, new DataCommands(_ => null, TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]));
+        Assert.Equal(1, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]));
         Assert.Contains(words, errors.ToString(), StringComparison.Ordinal);
+        Assert.EndsWith("Name a file that 'data backup' wrote; nothing was touched.", errors.ToString().TrimEnd(), StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllBytes(Path));
         Assert.Equal([Path], Directory.GetFiles(_folder.Data));
     }
@@ -95,12 +96,12 @@ public sealed class DataCheckTests : IDisposable
             var keys = new AccessKeyStore(database);
             keys.Add(new AccessKey("k1", Owner.Home, Scope.Read, "tablet", moment, null), [1]);
             keys.Add(new AccessKey("k2", Owner.Home, Scope.Read, "telephone", moment, null), [2]);
-            Assert.Equal(0, new DataCommands(_ => null, TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
+            Assert.Equal(0, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
             keys.Revoke("k1", moment.AddHours(1));
         }
 
         var errors = new StringWriter();
-        Assert.True(new DataCommands(_ => null, TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]) == 0, errors.ToString());
+        Assert.True(new DataCommands(new Dictionary<string, string>(), TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]) == 0, errors.ToString());
         using var restored = SqliteDatabase.Open(Path);
         Assert.Equal([moment.AddHours(1), null], new AccessKeyStore(restored).List().Select(key => key.Revoked));
     }
@@ -121,7 +122,7 @@ public sealed class DataCheckTests : IDisposable
         for (var i = 0; i < 5; i++)
         {
             var backup = System.IO.Path.Combine(_folder.Path, $"backup{i}.db");
-            Assert.Equal(0, new DataCommands(_ => null, TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
+            Assert.Equal(0, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
             using var copy = SqliteDatabase.Open(backup);
             var paints = new ShelfStore(copy).Find(Owner.Home, "tide")!.Paints.Select(paint => paint.Id).ToHashSet();
             Assert.All(paints.Where(paint => paint[0] == 'a'), paint => Assert.Contains("b" + paint[1..], paints));
@@ -132,7 +133,7 @@ public sealed class DataCheckTests : IDisposable
 
         // While a service has it open nothing is put in its place.
         var errors = new StringWriter();
-        Assert.Equal(1, new DataCommands(_ => null, TextWriter.Null, errors).Invoke(["restore", System.IO.Path.Combine(_folder.Path, "backup0.db"), "--data", _folder.Data, "--socket", _folder.Socket]));
+        Assert.Equal(1, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, errors).Invoke(["restore", System.IO.Path.Combine(_folder.Path, "backup0.db"), "--data", _folder.Data, "--socket", _folder.Socket]));
         Assert.Contains("open in another process", errors.ToString(), StringComparison.Ordinal);
     }
 

@@ -136,7 +136,7 @@ public sealed class DatabaseFaultTests : IDisposable
         Assert.Equal(["ebb", "tide"], Shelves(channel));
         Assert.NotEmpty(new Mixing.MixingClient(channel).Predict(new PredictRequest { Shelf = "tide", Recipe = new RecipeInput { Text = "kelp" } }).Color.Hex);
         var output = new StringWriter();
-        Assert.True(new DataCommands(_ => null, output, output).Invoke(["check", "--data", Path.GetDirectoryName(database)!]) == 0, output.ToString());
+        Assert.True(new DataCommands(new Dictionary<string, string>(), output, output).Invoke(["check", "--data", Path.GetDirectoryName(database)!]) == 0, output.ToString());
     }
 
     private static void Fill(string path)

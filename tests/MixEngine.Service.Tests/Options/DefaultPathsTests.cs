@@ -33,13 +33,6 @@ public sealed class DefaultPathsTests
         Assert.EndsWith("mixengine", DefaultPaths.DataDirectory(Of()));
     }
 
-    [Fact]
-    public void A_database_is_only_used_where_one_is_named()
-    {
-        Assert.Equal("Host=sea;Database=x", DefaultPaths.Database(Of(("MIXENGINE_DATABASE", "Host=sea;Database=x"))));
-        Assert.Null(DefaultPaths.Database(Of(("MIXENGINE_DATABASE", " "))));
-    }
-
     private static Func<string, string?> Of(params (string Name, string Value)[] variables) =>
         name => variables.FirstOrDefault(variable => variable.Name == name).Value;
 }
