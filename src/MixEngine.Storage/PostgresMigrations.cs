@@ -152,5 +152,8 @@ internal static class PostgresMigrations
             revoked TEXT
         );
         """,
+
+        // 4: Keys that expire.
+        "ALTER TABLE access_key ADD COLUMN expires TEXT;",
     ];
 }

@@ -269,5 +269,8 @@ internal static class SqliteMigrations
             revoked TEXT
         ) STRICT;
         """,
+
+        // 7: Keys that expire.
+        "ALTER TABLE access_key ADD COLUMN expires TEXT;",
     ];
 }

@@ -17,6 +17,8 @@ public sealed class KeyTests : IDisposable
         Outcome list = (await _home.RunAsync("key", "list")).Ended(0);
         Assert.Matches($"^{id}\ttide-guild\tread\tmade .*\tholds\tharbour tablet", list.Output);
         Assert.DoesNotContain(key, list.Output, StringComparison.Ordinal);
+        (await _home.RunAsync("key", "create", "--owner", "tide-guild", "--days", "30")).Ended(0);
+        Assert.Matches("\tholds until [0-9]{4}-[0-9]{2}-[0-9]{2}", (await _home.RunAsync("key", "list")).Ended(0).Output);
         (await _home.RunAsync("key", "revoke", id)).Ended(0);
         Assert.Contains("\trevoked ", (await _home.RunAsync("key", "list")).Ended(0).Output, StringComparison.Ordinal);
         Assert.Contains("no key 'x'", (await _home.RunAsync("key", "revoke", "x")).Ended(1).Error, StringComparison.Ordinal);

@@ -22,6 +22,18 @@ public abstract class AccessKeyStoreContract : StoreContract
     }
 
     [Fact]
+    public void A_key_that_expires_holds_until_that_moment_and_stays_in_the_list()
+    {
+        var key = new AccessKey("a1", Owner.Named("guild"), Scope.Write, "", Noon, null, Noon.AddDays(30));
+        _keys.Add(key, [1]);
+        Assert.Equal([key], _keys.List());
+        var found = _keys.Find("a1")!.Value.Key;
+        Assert.Equal(key, found);
+        Assert.Equal((true, true, false), (found.Holds(Noon), found.Holds(Noon.AddDays(30).AddTicks(-1)), found.Holds(Noon.AddDays(30))));
+        Assert.False(_keys.Revoke("a1", Noon)!.Holds(Noon));
+    }
+
+    [Fact]
     public void A_revoked_key_stays_in_the_list_with_the_first_moment()
     {
         var key = new AccessKey("a1", Owner.Named("guild"), Scope.Read, "", Noon, null);

@@ -22,6 +22,7 @@ public sealed class PostgresMigrationTests(PostgresServer server)
             """,
         [2] = "SELECT 1",
         [3] = @"INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', '\x09', '2026-11-25T06:00:00.0000000+00:00', NULL)",
+        [4] = @"INSERT INTO access_key VALUES ('k2', 'guild', 'admin', '', '\x0a', '2026-11-25T07:00:00.0000000+00:00', NULL, '2026-12-25T07:00:00.0000000+00:00')",
     };
 
     public static TheoryData<int> EveryVersion => [.. Enumerable.Range(1, PostgresDatabase.CurrentVersion)];
@@ -41,6 +42,10 @@ public sealed class PostgresMigrationTests(PostgresServer server)
         var theirs = Assert.Single(mixes.List(guild, 2));
         Assert.Equal(new MadePart("buoy yellow", 2, null), Assert.Single(theirs.Parts));
         Assert.Equal((2L, 3L), (mixes.Add(Owner.Home, theirs with { Run = 1 })!.Key, mixes.Add(guild, theirs)!.Key));
+
+        // A key from before keys could expire holds without end.
+        Assert.Equal(new[] { ("k1", null), ("k2", (DateTimeOffset?)new DateTimeOffset(2026, 12, 25, 7, 0, 0, TimeSpan.Zero)) }.Take(version < 3 ? 0 : version < 4 ? 1 : 2),
+            new AccessKeyStore(database).List().Select(key => (key.Id, key.Expires)));
     }
 
     [Theory]

@@ -34,7 +34,14 @@ public sealed class SqliteMigrationTests : IDisposable
             """,
         [5] = "",
         [6] = "INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', x'09', '2026-11-25T06:00:00.0000000+00:00', NULL);",
+        [7] = "INSERT INTO access_key VALUES ('k2', 'guild', 'admin', '', x'0a', '2026-11-25T07:00:00.0000000+00:00', NULL, '2026-12-25T07:00:00.0000000+00:00');",
     };
+
+    private static readonly AccessKey[] Keys =
+    [
+        new("k1", Owner.Named("guild"), Scope.Read, "tablet", new DateTimeOffset(2026, 11, 25, 6, 0, 0, TimeSpan.Zero), null),
+        new("k2", Owner.Named("guild"), Scope.Admin, "", new DateTimeOffset(2026, 11, 25, 7, 0, 0, TimeSpan.Zero), null, new DateTimeOffset(2026, 12, 25, 7, 0, 0, TimeSpan.Zero)),
+    ];
 
     private readonly SqlitePlace _file = new();
 
@@ -95,6 +102,11 @@ public sealed class SqliteMigrationTests : IDisposable
         Assert.Equal("buoys", new SchemeRunStore(database, TimeProvider.System).Find(guild, 32)!.Value.Run.Name);
         var theirs = Assert.Single(new MixLog(database).List(guild, 32));
         Assert.Equal((43L, new MadePart("buoy yellow", 2, null)), (theirs.Key, Assert.Single(theirs.Parts)));
+
+        // A key from before keys could expire holds without end.
+        var keys = new AccessKeyStore(database);
+        Assert.Equal(Keys.Take(version < 6 ? 0 : version < 7 ? 1 : 2), keys.List());
+        Assert.Equal(version < 6 ? null : [9], keys.Find("k1")?.Hash);
     }
 
     [Theory]

@@ -12,6 +12,8 @@ internal static class KeyCommand
 
     private static readonly Option<string> Label = new("--label") { Description = "Who or what has it", HelpName = "TEXT" };
 
+    private static readonly Option<string> Days = new("--days") { Description = "For how many days it holds [default: without end]", HelpName = "N" };
+
     private static readonly Argument<string> Id = new("id") { Description = "The key's id, as the list shows it" };
 
     private static readonly Option<string> Data = new("--data") { Description = "The folder of the shelves [default: yours]", HelpName = "DIR" };
@@ -22,9 +24,9 @@ internal static class KeyCommand
 
     public static Command Create()
     {
-        var create = new Command("create", "Make a key and print it, this once: only a hash of it is kept") { Owner, Scope, Label };
-        create.SetAction((parsed, cancel) => RunAsync(parsed, cancel, ["create", .. Said(parsed, Owner, Scope, Label)]));
-        var list = new Command("list", "All keys with owner and scope, revoked ones too");
+        var create = new Command("create", "Make a key and print it, this once: only a hash of it is kept") { Owner, Scope, Label, Days };
+        create.SetAction((parsed, cancel) => RunAsync(parsed, cancel, ["create", .. Said(parsed, Owner, Scope, Label, Days)]));
+        var list = new Command("list", "All keys with owner and scope, revoked and expired ones too");
         list.SetAction((parsed, cancel) => RunAsync(parsed, cancel, ["list"]));
         var revoke = new Command("revoke", "Take a key its power, from now on") { Id };
         revoke.SetAction((parsed, cancel) => RunAsync(parsed, cancel, ["revoke", parsed.GetValue(Id)!]));

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
@@ -7,7 +8,7 @@ using MixEngine.Storage;
 namespace MixEngine.Service.Access;
 
 /// <summary>Finds out who asks, by the access key in "authorization: Bearer KEY", and refuses who may not.</summary>
-internal sealed class AccessCheck(AccessKeyStore keys)
+internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock)
 {
     private const string Scheme = "Bearer ";
     private static readonly byte[] NobodysHash = new byte[SHA256.HashSizeInBytes];
@@ -32,10 +33,17 @@ internal sealed class AccessCheck(AccessKeyStore keys)
         if (Find(given) is not { } key)
         {
             // Whether there is such a key, was one or never was is nobody's business.
-            context.Response.Headers.WWWAuthenticate = "Bearer";
-            await RefusedRequest.AnswerAsync(context, StatusCodes.Status401Unauthorized, new Refusal(StatusCode.Unauthenticated, "authorization", given.Length == 0
+            await RefuseAsync(context, given.Length == 0
                 ? "An access key is needed here. Send it as \"authorization: Bearer KEY\"; whoever runs this service makes keys."
-                : "This is no access key that holds. Send one as \"authorization: Bearer KEY\"; whoever runs this service makes keys.").ToStatus());
+                : "This is no access key that holds. Send one as \"authorization: Bearer KEY\"; whoever runs this service makes keys.");
+            return;
+        }
+
+        if (key.HasExpired(clock.GetUtcNow()))
+        {
+            // Only who has the whole key is told.
+            await RefuseAsync(context, string.Create(
+                CultureInfo.InvariantCulture, $"This access key expired on {key.Expires:u}. Send a new one as \"authorization: Bearer KEY\"; whoever runs this service makes it: mixengine key create --owner {key.Owner.Name}."));
             return;
         }
 
@@ -49,6 +57,12 @@ internal sealed class AccessCheck(AccessKeyStore keys)
         }
 
         await next(context);
+    }
+
+    private static async Task RefuseAsync(HttpContext context, string words)
+    {
+        context.Response.Headers.WWWAuthenticate = "Bearer";
+        await RefusedRequest.AnswerAsync(context, StatusCodes.Status401Unauthorized, new Refusal(StatusCode.Unauthenticated, "authorization", words).ToStatus());
     }
 
     private AccessKey? Find(string given)

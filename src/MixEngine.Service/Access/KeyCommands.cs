@@ -18,19 +18,22 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
 
     private const int LongestLabel = 100;
 
+    private const int MostDays = 3650;
+
     private readonly Argument<string> _id = new("ID") { Description = "The key's id, as the list shows it." };
     private readonly Option<string> _owner = new("--owner") { HelpName = "NAME", Description = "Whose data the key opens.", Required = true };
     private readonly Option<string> _scope = new("--scope") { HelpName = "read|write|admin", Description = "What it may do; write unless said." };
     private readonly Option<string> _label = new("--label") { HelpName = "TEXT", Description = "Who or what has it." };
+    private readonly Option<string?> _days = new("--days") { HelpName = "N", Description = "For how many days it holds; without end unless said." };
     private readonly DataPlace _place = new(environment, SettingList.Data, SettingList.Database, SettingList.Config);
 
     /// <summary>Does it.</summary>
     /// <returns>The exit code: 0 done, 1 refused.</returns>
     public int Invoke(IReadOnlyList<string> arguments)
     {
-        var create = new Command("create", "Make a key, and show it this once.") { _owner, _scope, _label };
-        create.SetAction(parsed => With(parsed, keys => Create(keys, parsed.GetValue(_owner)!, parsed.GetValue(_scope) ?? "write", parsed.GetValue(_label) ?? "")));
-        var list = new Command("list", "All keys, revoked ones too; never the keys themselves.");
+        var create = new Command("create", "Make a key, and show it this once.") { _owner, _scope, _label, _days };
+        create.SetAction(parsed => With(parsed, keys => Create(keys, parsed.GetValue(_owner)!, parsed.GetValue(_scope) ?? "write", parsed.GetValue(_label) ?? "", parsed.GetValue(_days))));
+        var list = new Command("list", "All keys, revoked and expired ones too; never the keys themselves.");
         list.SetAction(parsed => With(parsed, List));
         var revoke = new Command("revoke", "Take a key its power, from now on.") { _id };
         revoke.SetAction(parsed => With(parsed, keys => Revoke(keys, parsed.GetValue(_id)!)));
@@ -53,7 +56,7 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
         return act(new AccessKeyStore(database));
     });
 
-    private int Create(AccessKeyStore keys, string owner, string word, string label)
+    private int Create(AccessKeyStore keys, string owner, string word, string label, string? days)
     {
         if (!Owner.IsName(owner))
         {
@@ -70,12 +73,25 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
             return Refuse($"--label: use at most {LongestLabel} letters on one line.");
         }
 
+        var count = 0;
+        if (days is not null && !(int.TryParse(days, NumberStyles.None, CultureInfo.InvariantCulture, out count) && count is >= 1 and <= MostDays))
+        {
+            return Refuse($"--days: '{days}' is no whole number of days from 1 to {MostDays}; leave it out for a key without end.");
+        }
+
         var text = KeyText.New();
-        keys.Add(new AccessKey(text.Id, Owner.Named(owner), scope, label, clock.GetUtcNow(), null), text.Hash());
+        var now = clock.GetUtcNow();
+        var key = new AccessKey(text.Id, Owner.Named(owner), scope, label, now, null, count > 0 ? now.AddDays(count) : null);
+        keys.Add(key, text.Hash());
 
         // The key alone goes to standard output, for a script to take.
         output.WriteLine(text.Whole());
         errors.WriteLine($"Key {text.Id} of {owner}, which may {word}. It is shown this once; only a hash of it is kept. Send it as: authorization: Bearer KEY");
+        if (key.Expires is { } end)
+        {
+            errors.WriteLine($"It holds until {end.ToString("u", CultureInfo.InvariantCulture)}.");
+        }
+
         return ExitCodes.Ended;
     }
 
@@ -89,7 +105,7 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
 
         foreach (var key in all)
         {
-            output.WriteLine(string.Join('\t', key.Id, key.Owner.Name, key.Scope.ToString().ToLowerInvariant(), $"made {Day(key.Created)}", key.Revoked is { } moment ? $"revoked {Day(moment)}" : "holds", key.Label).TrimEnd('\t'));
+            output.WriteLine(string.Join('\t', key.Id, key.Owner.Name, key.Scope.ToString().ToLowerInvariant(), $"made {Day(key.Created)}", State(key), key.Label).TrimEnd('\t'));
         }
 
         return ExitCodes.Ended;
@@ -111,6 +127,13 @@ public sealed class KeyCommands(IReadOnlyDictionary<string, string> environment,
         errors.WriteLine(words);
         return ExitCodes.Refused;
     }
+
+    private string State(AccessKey key) => key switch
+    {
+        { Revoked: { } moment } => $"revoked {Day(moment)}",
+        { Expires: { } moment } => key.HasExpired(clock.GetUtcNow()) ? $"expired {Day(moment)}" : $"holds until {Day(moment)}",
+        _ => "holds",
+    };
 
     private static string Day(DateTimeOffset moment) => moment.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

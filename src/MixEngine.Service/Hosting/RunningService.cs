@@ -42,9 +42,9 @@ public sealed class RunningService : IAsyncDisposable
         {
             database = OpenDatabase(options.Data);
 
-            if (options.Tls.IsReachable && new AccessKeyStore(database).List().All(key => key.Revoked is not null))
+            if (options.Tls.IsReachable && new AccessKeyStore(database).List().All(key => !key.Holds(TimeProvider.System.GetUtcNow())))
             {
-                throw new NoAccessKeyException($"--https: {options.Tls.Https} can be reached from other machines, where nobody is answered without an access key, and there is none yet. Make one first: mixengine key create --owner NAME --scope write");
+                throw new NoAccessKeyException($"--https: {options.Tls.Https} can be reached from other machines, where nobody is answered without an access key, and there is none that holds. Make one first: mixengine key create --owner NAME --scope write");
             }
 
             // The socket is bound last: who can connect gets an answer.

@@ -74,12 +74,38 @@ public sealed class AccessTests(SharedService service) : IClassFixture<SharedSer
     [InlineData("--owner: 'Tide Folk' is no name", "create", "--owner", "Tide Folk")]
     [InlineData("--scope: 'all' is not known; use read, write or admin.", "create", "--owner", "tide", "--scope", "all")]
     [InlineData("--scope: '1' is not known", "create", "--owner", "tide", "--scope", "1")]
+    [InlineData("--days: '0' is no whole number of days from 1 to 3650; leave it out", "create", "--owner", "tide", "--days", "0")]
+    [InlineData("--days: '1.5' is no", "create", "--owner", "tide", "--days", "1.5")]
+    [InlineData("--days: '99999999999' is no", "create", "--owner", "tide", "--days", "99999999999")]
     [InlineData("--database: It cannot be read", "list", "--database", "nonsense")]
     public void A_faulty_command_says_what_was_expected(string words, params string[] arguments)
     {
         var (exitCode, _, errors) = service.Keys(arguments);
         Assert.Equal(1, exitCode);
         Assert.StartsWith(words, errors);
+    }
+
+    [Fact]
+    public async Task A_key_holds_for_its_days_and_then_says_that_it_has_expired()
+    {
+        // Made eight days ago, for a week and for ten days.
+        var then = new ClockAt(DateTimeOffset.UtcNow.AddDays(-8));
+        var (week, longer) = (service.KeysAt(then, "create", "--owner", "brief", "--days", "7"), service.KeysAt(then, "create", "--owner", "brief", "--days", "10"));
+        Assert.Contains($"It holds until {then.GetUtcNow().AddDays(7):u}.", week.Errors);
+        var (expired, key) = (week.Output.Trim(), longer.Output.Trim());
+        Assert.Equal(HttpStatusCode.OK, (await AskAsync(HttpMethod.Get, "/v1/shelves", key)).StatusCode);
+        var refused = await AskAsync(HttpMethod.Get, "/v1/shelves", expired);
+        Assert.Equal(HttpStatusCode.Unauthorized, refused.StatusCode);
+        Assert.Contains($"This access key expired on {then.GetUtcNow().AddDays(7):u}.", await refused.Content.ReadAsStringAsync());
+        var fault = await Assert.ThrowsAsync<RpcException>(() => new V1.Shelves.ShelvesClient(service.Invoker).ListShelvesAsync(new ListShelvesRequest(), SharedService.With(expired)).ResponseAsync);
+        Assert.Equal(StatusCode.Unauthenticated, fault.StatusCode);
+        Assert.Contains("mixengine key create --owner brief", fault.Status.Detail);
+
+        // Nobody learns of it who has the id alone.
+        Assert.DoesNotContain("expired", await (await AskAsync(HttpMethod.Get, "/v1/shelves", expired[..^1])).Content.ReadAsStringAsync());
+        var list = service.Keys("list").Output.Split('\n');
+        Assert.Contains($"\texpired {then.GetUtcNow().AddDays(7):yyyy-MM-dd}", list.Single(line => line.StartsWith(expired.Split('_')[1], StringComparison.Ordinal)));
+        Assert.Contains($"\tholds until {then.GetUtcNow().AddDays(10):yyyy-MM-dd}", list.Single(line => line.StartsWith(key.Split('_')[1], StringComparison.Ordinal)));
     }
 
     [Fact]
@@ -139,6 +165,8 @@ public sealed class AccessTests(SharedService service) : IClassFixture<SharedSer
         Assert.Empty(options.Faults());
         var refusal = await Assert.ThrowsAsync<NoAccessKeyException>(() => RunningService.StartAsync(options, _ => { }));
         Assert.Contains("mixengine key create", refusal.Message);
+        Assert.Equal(0, new KeyCommands(new Dictionary<string, string>(), new ClockAt(DateTimeOffset.UtcNow.AddDays(-2)), TextWriter.Null, TextWriter.Null).Invoke(["create", "--owner", "tide", "--days", "1", "--data", folder.Data]));
+        await Assert.ThrowsAsync<NoAccessKeyException>(() => RunningService.StartAsync(options, _ => { }));
         Assert.Equal(0, new KeyCommands(new Dictionary<string, string>(), TimeProvider.System, TextWriter.Null, TextWriter.Null).Invoke(["create", "--owner", "tide", "--data", folder.Data]));
         await using var service = await RunningService.StartAsync(options, _ => { });
         using var http = new HttpClient(TlsTests.Trusting(folder.Path));

@@ -49,10 +49,13 @@ public sealed class SharedService : IAsyncLifetime
     public string Key(string owner, string scope = "write") => Keys("create", "--owner", owner, "--scope", scope).Output.Trim();
 
     /// <summary>Runs a command about keys on the service's data.</summary>
-    public (int ExitCode, string Output, string Errors) Keys(params string[] arguments)
+    public (int ExitCode, string Output, string Errors) Keys(params string[] arguments) => KeysAt(TimeProvider.System, arguments);
+
+    /// <summary>Runs a command about keys by another clock than the service's.</summary>
+    public (int ExitCode, string Output, string Errors) KeysAt(TimeProvider clock, params string[] arguments)
     {
         var (output, errors) = (new StringWriter(), new StringWriter());
-        var exitCode = new KeyCommands(new Dictionary<string, string>(), TimeProvider.System, output, errors).Invoke([.. arguments, "--data", Service.DataFolder]);
+        var exitCode = new KeyCommands(new Dictionary<string, string>(), clock, output, errors).Invoke([.. arguments, "--data", Service.DataFolder]);
         return (exitCode, output.ToString(), errors.ToString());
     }
 

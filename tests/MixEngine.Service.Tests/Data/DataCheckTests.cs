@@ -39,7 +39,7 @@ public sealed class DataCheckTests : IDisposable
     [InlineData("UPDATE scheme_run SET request = x'ff'", "scheme run 1 of 'home': its bytes are no message of ours")]
     [InlineData("UPDATE scheme_run SET digest = 'ab'", "scheme run 1 of 'home': its answer is not the one that was kept")]
     [InlineData("UPDATE scheme_run SET shelves = '{'", "scheme run 1 of 'home'")]
-    [InlineData("INSERT INTO access_key VALUES ('k1', 'home', 'read', 'tablet', x'09', 'Monday', NULL)", "the access keys: ")]
+    [InlineData("INSERT INTO access_key VALUES ('k1', 'home', 'read', 'tablet', x'09', 'Monday', NULL, NULL)", "the access keys: ")]
     [InlineData("UPDATE batch_answer SET answer = x'ff'", "batch 'night' of 'home', answer 'skiff': its bytes are no message of ours")]
     [InlineData("PRAGMA foreign_keys = OFF; DELETE FROM paint", "row 1 of paint_pigment belongs to no paint")]
     public void Each_fault_is_named_by_its_place(string damage, string words)
