@@ -109,15 +109,15 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     private async Task TakeAsync(BatchItem item, CancellationToken cancel)
     {
         Interlocked.Increment(ref _read);
-        if (ItemKey.Fault(item.Key) is { } fault)
+        if (ItemKey.Fault(item) is var (field, words))
         {
-            await RefuseAsync(item, StatusCode.InvalidArgument, fault, cancel);
+            await RefuseAsync(item, StatusCode.InvalidArgument, field, words, cancel);
             return;
         }
 
         if (!_underWay.TryAdd(item.Key, 0))
         {
-            await RefuseAsync(item, StatusCode.AlreadyExists, $"'{Shown.Of(item.Key)}' is being solved already; give each item its own key.", cancel);
+            await RefuseAsync(item, StatusCode.AlreadyExists, "key", $"'{Shown.Of(item.Key)}' is being solved already; give each item its own key.", cancel);
             return;
         }
 
@@ -137,22 +137,22 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
         _underWay.TryRemove(item.Key, out _);
     }
 
-    private ValueTask RefuseAsync(BatchItem item, StatusCode code, string words, CancellationToken cancel) =>
-        _answers.Writer.WriteAsync(new Finished(Refused(item.Key, code, words), null, Solved: false), cancel);
+    private ValueTask RefuseAsync(BatchItem item, StatusCode code, string field, string words, CancellationToken cancel) =>
+        _answers.Writer.WriteAsync(new Finished(Refused(item.Key, code, field, words), null, Solved: false), cancel);
 
-    private static BatchAnswer Refused(string key, StatusCode code, string words) => ItemSolver.Refused(key, new Refusal(code, "key", words).ToStatus());
+    private static BatchAnswer Refused(string key, StatusCode code, string field, string words) => ItemSolver.Refused(key, new Refusal(code, field, words).ToStatus());
 
     // What to say of an item that was answered before.
     private static BatchAnswer Standing(string key, byte[] hash, StoredAnswer known)
     {
         if (known.Acknowledged)
         {
-            return Refused(key, StatusCode.AlreadyExists, $"'{Shown.Of(key)}' was answered and acknowledged before; it is not kept any longer.");
+            return Refused(key, StatusCode.AlreadyExists, "key", $"'{Shown.Of(key)}' was answered and acknowledged before; it is not kept any longer.");
         }
 
         if (!known.ItemHash.AsSpan().SequenceEqual(hash))
         {
-            return Refused(key, StatusCode.AlreadyExists, $"'{Shown.Of(key)}' was another question before; give this one a key of its own.");
+            return Refused(key, StatusCode.AlreadyExists, "key", $"'{Shown.Of(key)}' was another question before; give this one a key of its own.");
         }
 
         var answer = BatchAnswer.Parser.ParseFrom(known.Answer);

@@ -5,14 +5,20 @@ using MixEngine.V1;
 
 namespace MixEngine.Service.Batches;
 
-/// <summary>Items of a batch with what they leave to it filled in.</summary>
+/// <summary>What an item of a batch may be, and items with what they leave to it filled in.</summary>
 internal static class ItemKey
 {
     /// <summary>Most characters of a key.</summary>
     public const int Longest = 200;
 
-    /// <summary>What is wrong with an item's key; null: nothing.</summary>
-    public static string? Fault(string key) => key.Length is > 0 and <= Longest ? null : $"'{Shown.Of(key)}' has {key.Length} characters; a key has 1 to {Longest}.";
+    /// <summary>Most bytes of an item: as many as wait in the service's queues, so that an asker who reads no answers cannot fill its memory.</summary>
+    public const int MostBytes = 256 << 10;
+
+    /// <summary>What is wrong with an item before its question is looked at, and in which field; null: nothing.</summary>
+    public static (string Field, string Words)? Fault(BatchItem item) =>
+        item.Key.Length is 0 or > Longest ? ("key", $"'{Shown.Of(item.Key)}' has {item.Key.Length} characters; a key has 1 to {Longest}.")
+        : item.CalculateSize() is > MostBytes and var bytes ? ("item", $"The item has {bytes} bytes; at most {MostBytes >> 10} KiB are read. Ask for less in one item.")
+        : null;
 
     /// <summary>The item with the batch's shelf and view where it states none. A question that needs neither stays as it is.</summary>
     public static BatchItem Filled(BatchItem item, string shelf, View? view)

@@ -13,8 +13,6 @@ namespace MixEngine.Service.Hosting;
 /// <summary>Where the service listens, and what it speaks there.</summary>
 internal static class Listeners
 {
-    private static readonly TimeSpan PingAfter = TimeSpan.FromSeconds(60);
-
     public static void Add(IWebHostBuilder host, ServiceOptions options)
     {
         host.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel => Listen(kestrel, options));
@@ -27,7 +25,8 @@ internal static class Listeners
 
         // A stream's client may take its time with the answers: that is what holds the solving back. One that has died is found out by its silence.
         kestrel.Limits.MinResponseDataRate = null;
-        kestrel.Limits.Http2.KeepAlivePingDelay = PingAfter;
+        kestrel.Limits.Http2.KeepAlivePingDelay = options.Silence.PingAfter;
+        kestrel.Limits.Http2.KeepAlivePingTimeout = options.Silence.AnswerWithin;
         kestrel.Limits.MaxRequestBodySize = MessageSizeLimit.MostBodyBytes;
         if (options.Listen.Grpc is { } grpc)
         {

@@ -78,6 +78,7 @@ internal static class ServiceHost
         app.Use(next => context => CallRecord.KeepAsync(context, next, audit));
         app.Use(next => context => access.CheckAsync(context, next));
         app.Use(next => context => rate.CheckAsync(context, next));
+        app.Use(next => context => ClientPace.SetAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
         app.UseWhen(context => Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null && !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
         app.Use(next => context => UnreadableMessage.CheckAsync(context, next));

@@ -83,6 +83,7 @@ public sealed class CommandLine
             Access = new AccessOptions { RequireKey = said.Switch(SettingList.RequireKey), CallsPerSecond = said.Number(SettingList.CallsPerSecond) ?? new AccessOptions().CallsPerSecond },
             Excel = new ExcelOptions { Folder = said.Path(SettingList.Excel) },
             Deadline = said.Seconds(SettingList.DeadlineSeconds) is { } seconds ? new DeadlineOptions { WhereNoneIsGiven = seconds } : deadline,
+            Silence = new SilenceOptions { Seconds = said.Number(SettingList.SilenceSeconds) ?? new SilenceOptions().Seconds },
             Drain = new DrainOptions
             {
                 Seconds = said.Number(SettingList.DrainSeconds) ?? drain.Seconds,

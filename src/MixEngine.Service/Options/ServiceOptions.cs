@@ -21,6 +21,9 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>Deadlines.</summary>
     public DeadlineOptions Deadline { get; init; } = new();
 
+    /// <summary>When a client counts as dead.</summary>
+    public SilenceOptions Silence { get; init; } = new();
+
     /// <summary>How it ends when it is asked to.</summary>
     public DrainOptions Drain { get; init; } = new();
 
@@ -33,6 +36,6 @@ public sealed record ServiceOptions(SocketOptions Socket, DataOptions Data)
     /// <summary>Every fault of every feature.</summary>
     public IReadOnlyList<OptionFault> Faults() =>
     [
-        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Access.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Drain.Faults(), .. Telemetry.Faults(),
+        .. Socket.Faults(), .. Data.Faults(), .. Idle.Faults(), .. Listen.Faults(), .. Tls.Faults(), .. Access.Faults(), .. Excel.Faults(Tls), .. Deadline.Faults(), .. Silence.Faults(), .. Drain.Faults(), .. Telemetry.Faults(),
     ];
 }

@@ -47,6 +47,24 @@ public class BatchTests(TestService service) : IClassFixture<TestService>
     }
 
     [Fact]
+    public async Task An_item_that_would_fill_the_queues_is_refused_by_its_size()
+    {
+        await using var batch = await Stream.OpenAsync(Client, "large", "home");
+        var reading = batch.ReadToEndAsync();
+        await batch.SendAsync(
+            new BatchItem { Key = "large", Predict = new PredictRequest { Recipe = Text("kelp" + new string(' ', 256 << 10)) } },
+            new BatchItem { Key = "less", Predict = new PredictRequest { Recipe = Text("kelp" + new string(' ', 255 << 10)) } });
+        await batch.CloseAsync();
+        var answers = (await reading).ToDictionary(answer => answer.Key);
+        Assert.Equal((int)StatusCode.InvalidArgument, answers["large"].Error.Code);
+        Assert.Contains("at most 256 KiB", answers["large"].Error.Message, StringComparison.Ordinal);
+        Assert.Equal("item", Assert.Single(answers["large"].Error.GetDetail<BadRequest>().FieldViolations).Field);
+
+        // That one is looked at: its recipe is too long, which is another matter.
+        Assert.StartsWith("recipe.text: The recipe has", answers["less"].Error.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_item_that_another_connection_finished_meanwhile_is_answered_with_that_answer()
     {
         // Both are open before anything is asked: what the first finishes the second has not been sent.
