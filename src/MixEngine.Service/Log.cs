@@ -27,6 +27,9 @@ internal static partial class Log
     [LoggerMessage(10, LogLevel.Information, "Key {Key} of {Owner} asked {Method} from {Address}: {Status} in {Milliseconds:0.0} ms.")]
     public static partial void Asked(ILogger logger, string key, string owner, string method, Grpc.Core.StatusCode status, double milliseconds, string address);
 
+    [LoggerMessage(11, LogLevel.Information, "{Count} wrong access keys came from {Address} within a minute; until it is over only keys that hold are looked at from there.")]
+    public static partial void WrongKeys(ILogger logger, int count, System.Net.IPAddress address);
+
     [LoggerMessage(7, LogLevel.Information, "The certificate was renewed; it holds until {NotAfter:u}.")]
     public static partial void CertificateRenewed(ILogger logger, DateTime notAfter);
 

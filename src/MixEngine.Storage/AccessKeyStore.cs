@@ -35,6 +35,13 @@ public sealed class AccessKeyStore(Database database)
         return session.Rows($"SELECT {Columns} FROM access_key ORDER BY created, key_id", Read);
     }
 
+    /// <summary>The hashes of the secrets of all keys that were not revoked.</summary>
+    public IReadOnlyList<byte[]> Hashes()
+    {
+        using var session = Session.Asking(database);
+        return session.Rows("SELECT hash FROM access_key WHERE revoked IS NULL", row => row.Bytes(0));
+    }
+
     /// <summary>Takes a key its power, from now on.</summary>
     /// <returns>The key as it is then; one that was revoked before stays as it was. Null: there is none of that id.</returns>
     public AccessKey? Revoke(string id, DateTimeOffset now)

@@ -8,10 +8,12 @@ using MixEngine.Storage;
 namespace MixEngine.Service.Access;
 
 /// <summary>Finds out who asks, by the access key in "authorization: Bearer KEY", and refuses who may not.</summary>
-internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock)
+internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock, ILogger<AccessCheck> logger)
 {
     private const string Scheme = "Bearer ";
     private static readonly byte[] NobodysHash = new byte[SHA256.HashSizeInBytes];
+
+    private readonly WrongKeys _wrong = new(keys, clock);
 
     /// <summary>Answers a request whose caller may ask it.</summary>
     public async Task CheckAsync(HttpContext context, RequestDelegate next)
@@ -30,8 +32,21 @@ internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock)
             return;
         }
 
-        if (Find(given) is not { } key)
+        var (from, shown) = (context.Connection.RemoteIpAddress, Read(given));
+        if (given.Length > 0 && _wrong.WaitOf(from, shown) is { } wait)
         {
+            await CallRate.RefuseAsync(context, wait, string.Create(
+                CultureInfo.InvariantCulture, $"{WrongKeys.Most} wrong access keys came from your address within a minute, and this is no key that holds. One that holds is answered at any time (one made this moment, a moment later); show another after {wait.TotalSeconds:0.###} s."));
+            return;
+        }
+
+        if (Find(shown) is not { } key)
+        {
+            if (given.Length > 0 && _wrong.Count(from))
+            {
+                Log.WrongKeys(logger, WrongKeys.Most, from!);
+            }
+
             // Whether there is such a key, was one or never was is nobody's business.
             await RefuseAsync(context, given.Length == 0
                 ? "An access key is needed here. Send it as \"authorization: Bearer KEY\"; whoever runs this service makes keys."
@@ -65,9 +80,11 @@ internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock)
         await RefusedRequest.AnswerAsync(context, StatusCodes.Status401Unauthorized, new Refusal(StatusCode.Unauthenticated, "authorization", words).ToStatus());
     }
 
-    private AccessKey? Find(string given)
+    private static KeyText? Read(string given) => given.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) ? KeyText.Read(given[Scheme.Length..].Trim()) : null;
+
+    private AccessKey? Find(KeyText? shown)
     {
-        if (!given.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase) || KeyText.Read(given[Scheme.Length..].Trim()) is not { } text)
+        if (shown is not { } text)
         {
             return null;
         }

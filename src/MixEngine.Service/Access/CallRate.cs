@@ -39,8 +39,17 @@ internal sealed class CallRate(AccessOptions options) : IDisposable
         }
 
         var wait = lease.TryGetMetadata(MetadataName.RetryAfter, out var after) && after > TimeSpan.Zero ? after : TimeSpan.FromSeconds(1);
-        var status = new Refusal(StatusCode.ResourceExhausted, "authorization", string.Create(
-            CultureInfo.InvariantCulture, $"This key may ask {options.CallsPerSecond} times a second. Ask again after {wait.TotalSeconds:0.###} s, or put many questions into one batch.")).ToStatus();
+        await RefuseAsync(context, wait, string.Create(
+            CultureInfo.InvariantCulture, $"This key may ask {options.CallsPerSecond} times a second. Ask again after {wait.TotalSeconds:0.###} s, or put many questions into one batch."));
+    }
+
+    /// <summary>Refuses a request that came too soon.</summary>
+    /// <param name="context">The request.</param>
+    /// <param name="wait">When to ask again.</param>
+    /// <param name="words">Why.</param>
+    public static async Task RefuseAsync(HttpContext context, TimeSpan wait, string words)
+    {
+        var status = new Refusal(StatusCode.ResourceExhausted, "authorization", words).ToStatus();
         status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(wait) }));
         context.Response.Headers.RetryAfter = Math.Max(1, (int)Math.Ceiling(wait.TotalSeconds)).ToString(CultureInfo.InvariantCulture);
         context.Response.Headers["grpc-retry-pushback-ms"] = ((long)Math.Ceiling(wait.TotalMilliseconds)).ToString(CultureInfo.InvariantCulture);

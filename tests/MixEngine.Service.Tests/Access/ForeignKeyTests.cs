@@ -82,7 +82,9 @@ public sealed partial class ForeignKeyTests(SharedService service) : IClassFixtu
             {
                 Assert.Equal((name, NeededScope.OfRpc(name) > Scope.Read), (name, (await EveryRpc.CallAsync(service.Invoker, rpc, request, read)).Status == StatusCode.PermissionDenied));
                 Assert.Equal((name, StatusCode.Unauthenticated), (name, (await EveryRpc.CallAsync(service.Invoker, rpc, request, null)).Status));
-                Assert.Equal((name, StatusCode.Unauthenticated), (name, (await EveryRpc.CallAsync(service.Invoker, rpc, request, revoked)).Status));
+
+                // Over the socket, where it is looked at however often it is shown.
+                Assert.Equal((name, StatusCode.Unauthenticated), (name, (await EveryRpc.CallAsync(service.Service.Channel.CreateCallInvoker(), rpc, request, revoked)).Status));
             }
         }
 
