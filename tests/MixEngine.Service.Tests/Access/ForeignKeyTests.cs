@@ -9,8 +9,14 @@ using MixEngine.V1;
 
 namespace MixEngine.Service.Tests.Access;
 
+/// <summary>On a file of SQLite.</summary>
+public sealed class ForeignKeyTests(SharedService service) : ForeignKeyContract(service), IClassFixture<SharedService>;
+
+/// <summary>On PostgreSQL.</summary>
+public sealed class ForeignKeyOnPostgresTests(SharedServiceOnPostgres service) : ForeignKeyContract(service), IClassFixture<SharedServiceOnPostgres>;
+
 /// <summary>Every call of the contract with a foreign key, with one that may only read, and with none.</summary>
-public sealed partial class ForeignKeyTests(SharedService service) : IClassFixture<SharedService>
+public abstract partial class ForeignKeyContract(SharedService service)
 {
     // In whatever an owner has that no request of these tests names.
     private const string Hidden = "unseen";
@@ -180,16 +186,21 @@ public sealed partial class ForeignKeyTests(SharedService service) : IClassFixtu
         var mine = $"owner = '{owner}'";
         var ofShelf = $"shelf_key IN (SELECT shelf_key FROM shelf WHERE {mine})";
         var rows = new List<string>();
-        foreach (var table in service.Service.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"))
+        foreach (var table in service.Query(service.Postgres is null
+            ? "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"
+            : "SELECT table_name::text FROM information_schema.tables WHERE table_schema = 'public' ORDER BY 1"))
         {
-            var columns = service.Service.Query($"SELECT name FROM pragma_table_info('{table}')");
+            var columns = service.Query(service.Postgres is null
+                ? $"SELECT name FROM pragma_table_info('{table}')"
+                : $"SELECT column_name::text FROM information_schema.columns WHERE table_schema = 'public' AND table_name = '{table}' ORDER BY ordinal_position");
             var where = columns.Contains("owner") ? mine
                 : columns.Contains("shelf_key") ? ofShelf
                 : columns.Contains("paint_key") ? $"paint_key IN (SELECT paint_key FROM paint WHERE {ofShelf})"
                 : columns.Contains("swatch_key") ? $"swatch_key IN (SELECT swatch_key FROM swatch WHERE {ofShelf})"
                 : table == "schema_version" ? "true"
                 : throw new InvalidOperationException($"Whose are the rows of {table}?");
-            rows.AddRange(service.Service.Query($"SELECT '{table}: ' || {string.Join(" || ' ' || ", columns.Select(column => $"quote({column})"))} FROM {table} WHERE {where} ORDER BY 1"));
+            var content = service.Postgres is null ? string.Join(" || ' ' || ", columns.Select(column => $"quote({column})")) : $"{table}::text";
+            rows.AddRange(service.Query($"SELECT '{table}: ' || {content} FROM {table} WHERE {where} ORDER BY 1"));
         }
 
         return rows;

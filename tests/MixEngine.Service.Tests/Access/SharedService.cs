@@ -4,16 +4,21 @@ using Grpc.Net.Client;
 using MixEngine.Service.Access;
 using MixEngine.Service.Options;
 using MixEngine.Service.Tests.Hosting;
+using MixEngine.Storage.Tests;
+using Npgsql;
 
 namespace MixEngine.Service.Tests.Access;
 
 /// <summary>A service that several owners share: TLS, and a key for every call.</summary>
-public sealed class SharedService : IAsyncLifetime
+public class SharedService : IAsyncLifetime
 {
     private readonly TemporaryFolder _certificates = new();
     private GrpcChannel? _channel;
 
     internal TestService Service { get; private set; } = null!;
+
+    /// <summary>The database of PostgreSQL to use; null: a file.</summary>
+    public string? Postgres { get; init; }
 
     /// <summary>How often each key may ask.</summary>
     public double CallsPerSecond { get; init; }
@@ -30,6 +35,7 @@ public sealed class SharedService : IAsyncLifetime
         {
             Options = options => options with
             {
+                Data = new DataOptions { Directory = options.Data.Directory, Postgres = Postgres },
                 Listen = new ListenOptions { Grpc = options.Listen.Grpc, Http = options.Listen.Http },
                 Tls = new TlsOptions
                 {
@@ -55,8 +61,29 @@ public sealed class SharedService : IAsyncLifetime
     public (int ExitCode, string Output, string Errors) KeysAt(TimeProvider clock, params string[] arguments)
     {
         var (output, errors) = (new StringWriter(), new StringWriter());
-        var exitCode = new KeyCommands(new Dictionary<string, string>(), clock, output, errors).Invoke([.. arguments, "--data", Service.DataFolder]);
+        var exitCode = new KeyCommands(new Dictionary<string, string>(), clock, output, errors).Invoke([.. arguments, .. Postgres is null ? new[] { "--data", Service.DataFolder } : ["--database", Postgres]]);
         return (exitCode, output.ToString(), errors.ToString());
+    }
+
+    /// <summary>Reads the database behind the service's back: the first column of every row.</summary>
+    public List<string> Query(string sql)
+    {
+        if (Postgres is null)
+        {
+            return Service.Query(sql);
+        }
+
+        using var connection = new NpgsqlConnection(Postgres + ";Pooling=False");
+        connection.Open();
+        using var command = new NpgsqlCommand(sql, connection);
+        using var reader = command.ExecuteReader();
+        var rows = new List<string>();
+        while (reader.Read())
+        {
+            rows.Add(reader.GetString(0));
+        }
+
+        return rows;
     }
 
     public static Metadata With(string key) => new() { { "authorization", "Bearer " + key } };
@@ -68,4 +95,10 @@ public sealed class SharedService : IAsyncLifetime
         await Service.DisposeAsync();
         _certificates.Dispose();
     }
+}
+
+/// <summary>The same on a database of PostgreSQL.</summary>
+public sealed class SharedServiceOnPostgres : SharedService
+{
+    public SharedServiceOnPostgres(PostgresServer server) => Postgres = server.NewDatabase().ConnectionString;
 }
