@@ -65,10 +65,10 @@ public sealed class Characterization
 
     /// <summary>The paints as they might be just as well: all moved along draws from what is uncertain of them.</summary>
     /// <param name="draw">Which draw; below 0, the likeliest.</param>
-    internal IReadOnlyList<Paint> Supposing(int draw) => draw < 0 ? Paints : [.. Paints.Select(paint => draw >= paint.Uncertainty.Count ? paint : paint with
+    internal IReadOnlyList<Paint> Supposing(int draw) => draw < 0 ? Paints : [.. Paints.Select(paint => draw >= paint.Uncertainty.Length ? paint : paint with
     {
         // A mode is a draw scaled down by the root of their number.
-        Optics = paint.Optics.Shifted(paint.Uncertainty[draw].DeltaLogK, paint.Uncertainty[draw].DeltaLogS, Math.Sqrt(paint.Uncertainty.Count)),
+        Optics = paint.Optics.Scaled(paint.Uncertainty[draw].FactorK, paint.Uncertainty[draw].FactorS, Math.Sqrt(paint.Uncertainty.Length)),
     })];
 
     /// <summary>Brings a fit to the optics of paints and works out its spread there.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using MixEngine.Colorimetry;
 
 namespace MixEngine.Core;
@@ -24,7 +25,7 @@ internal sealed class Ensemble
     }
 
     /// <summary>The modes of one paint: their outer products add up to its covariance.</summary>
-    public IReadOnlyList<UncertaintyMode> ModesOf(int place)
+    public ImmutableArray<UncertaintyMode> ModesOf(int place)
     {
         var scale = 1 / Math.Sqrt(_draws.Length);
         var modes = new UncertaintyMode[_draws.Length];
@@ -40,6 +41,6 @@ internal sealed class Ensemble
             modes[i] = new UncertaintyMode(ModeKey.Of("", "swatches " + i.ToString(System.Globalization.CultureInfo.InvariantCulture)), k, s);
         }
 
-        return modes;
+        return [.. modes];
     }
 }

@@ -51,14 +51,8 @@ internal sealed class WhatIf
         // Var = gᵀA⁻¹g for each of L, a, b: half solves are not at hand, so A⁻¹g is found for each and the covariance put together.
         var slopes = Slopes(recipe, view);
         var solved = _fit.Solve(slopes, cancel);
-        for (var i = 0; i < 3; i++)
-        {
-            for (var j = 0; j < 3; j++)
-            {
-                covariance.Add(i, j, LowerTriangle.Dot(slopes[i].Values, solved[j].Values));
-            }
-        }
-
+        double Of(int i, int j) => LowerTriangle.Dot(slopes[i].Values, solved[j].Values);
+        covariance.Add(Of(0, 0), Of(0, 1), Of(0, 2), Of(1, 1), Of(1, 2), Of(2, 2));
         return covariance.ToExpectedError(center, 0).Bound;
     });
 

@@ -40,7 +40,7 @@ public sealed record CoatsToHide(
 
         // How sure the colours are, with all that may be otherwise.
         var painted = new Coats(recipe, after.Count, coatUm);
-        var errors = ExpectedError.PropagateEach(
+        var errors = ExpectedError.Propagate(
             [.. surface.Parts, .. recipe.Parts],
             perturbation =>
             {

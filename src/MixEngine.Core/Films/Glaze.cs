@@ -26,7 +26,7 @@ public sealed record Glaze(Appearance Beneath, Recipe Recipe, IReadOnlyList<Glaz
         var after = coats.Over(bare).Select(stack => stack.Under(view)).ToArray();
 
         // How sure that is: the same brushwork with other paints, doses and thicknesses.
-        var errors = ExpectedError.PropagateEach(
+        var errors = ExpectedError.Propagate(
             [.. surface.Parts, .. coats.Recipe.Parts],
             perturbation =>
             {

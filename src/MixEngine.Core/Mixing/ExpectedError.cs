@@ -26,51 +26,24 @@ public readonly record struct ExpectedError(double Likely, double Bound)
     };
 
     /// <summary>
-    /// Propagates what is uncertain into a colour: every uncertainty mode of the paints and every dose is moved by one standard deviation
-    /// to either side, the colour is asked again, and the answers add up as independent errors.
+    /// Propagates what is uncertain into colours that are asked together, such as one after each coat: every uncertainty mode of the paints and every dose is moved by one standard deviation
+    /// to either side, the colours are asked again, and the answers add up as independent errors.
     /// </summary>
-    /// <param name="parts">The paints at work with their doses.</param>
-    /// <param name="outcome">The colour under a perturbation.</param>
-    /// <param name="residual">What theory leaves unexplained, as in <see cref="ModelResidual"/>.</param>
-    public static ExpectedError Propagate(IEnumerable<Part> parts, Func<Perturbation, Lab> outcome, double residual = ModelResidual) =>
-        PropagateEach(parts, perturbation => [outcome(perturbation)], residual)[0];
-
-    /// <summary>The same for several colours that are asked together, such as one after each coat.</summary>
     /// <param name="parts">The paints at work with their doses; a paint that works twice counts once, with its smaller dose.</param>
     /// <param name="outcomes">The colours under a perturbation, always as many.</param>
     /// <param name="residual">What theory leaves unexplained, as in <see cref="ModelResidual"/>.</param>
     /// <param name="coatScatter">Standard deviation of ln(thickness) of a coat; 0 where no coats are at work.</param>
-    public static ExpectedError[] PropagateEach(IEnumerable<Part> parts, Func<Perturbation, Lab[]> outcomes, double residual = ModelResidual, double coatScatter = 0)
+    public static ExpectedError[] Propagate(IReadOnlyList<Part> parts, Func<Perturbation, Lab[]> outcomes, double residual = ModelResidual, double coatScatter = 0)
     {
-        var doses = parts.GroupBy(part => part.Paint.Id).Select(same => same.MinBy(part => part.Parts)).ToArray();
         var centers = outcomes(Perturbation.None);
-        var covariances = Array.ConvertAll(centers, _ => new LabCovariance());
-        void Add(Func<double, Perturbation> moved, double by)
+        var covariances = new LabCovariance[centers.Length];
+        foreach (var doubt in Doubts.Of(parts, coatScatter))
         {
-            var (plus, minus) = (outcomes(moved(by)), outcomes(moved(-by)));
+            var (plus, minus) = (outcomes(doubt), outcomes(doubt.Opposite));
             for (var i = 0; i < covariances.Length; i++)
             {
                 covariances[i].Add(plus[i], minus[i]);
             }
-        }
-
-        foreach (var key in doses.SelectMany(part => part.Paint.Uncertainty).Select(mode => mode.Key).Distinct())
-        {
-            Add(by => Perturbation.OfMode(key, by), 1);
-        }
-
-        // One paint alone keeps its colour however large its drops are.
-        if (doses.Length > 1)
-        {
-            foreach (var part in doses)
-            {
-                Add(by => Perturbation.OfDose(part.Paint.Id, by), TheoryError.DoseScatter(part));
-            }
-        }
-
-        if (coatScatter > 0)
-        {
-            Add(Perturbation.OfCoats, coatScatter);
         }
 
         return [.. covariances.Zip(centers, (covariance, center) => covariance.ToExpectedError(center, residual))];

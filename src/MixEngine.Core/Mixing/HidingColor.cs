@@ -1,23 +1,24 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using MixEngine.Colorimetry;
 
 namespace MixEngine.Core;
 
-/// <summary>The Lab of one recipe in a hiding layer, to be asked under many perturbations: what they do not move is worked out once.</summary>
+/// <summary>The colour of one recipe in a hiding layer, and what it would be if things were otherwise.</summary>
 /// <remarks>The same physics as <see cref="Mixture"/> behind a <see cref="View"/>, four bands at a time. A hiding layer shows K/S alone, so volumes need not add up to 1.</remarks>
 internal sealed class HidingColor
 {
     // What passes the surface both ways, as in SurfaceReflection.ToMeasured.
     private const double Passing = (1 - SurfaceReflection.External) * (1 - SurfaceReflection.Internal);
 
-    private readonly IReadOnlyList<Part> _parts;
+    private readonly Part[] _parts;
     private readonly View _view;
     private readonly TristimulusWeights _weights;
     private readonly Finish? _finish;
-    private readonly double[] _dry;
     private readonly double[] _k = new double[SpectralGrid.Bands];
     private readonly double[] _s = new double[SpectralGrid.Bands];
+    private readonly Vector256<double>[] _scratch = new Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count];
     private readonly double _pigmented;
     private readonly double _collected;
 
@@ -30,78 +31,156 @@ internal sealed class HidingColor
             throw new ArgumentException($"'{recipe}' has no pigment, and so no colour of its own; name at least one paint.", nameof(recipe));
         }
 
-        (_parts, _view, _weights) = (recipe.Parts, view, TristimulusWeights.For(view.Condition));
-        _dry = [.. _parts.Select(part => part.DryVolume)];
-        _finish = Mixture.FinishOf(recipe);
-        for (var i = 0; i < _dry.Length; i++)
+        (_parts, _view, _weights, _finish) = ([.. recipe.Parts], view, TristimulusWeights.For(view.Condition), Mixture.FinishOf(recipe));
+        foreach (var part in _parts)
         {
-            var paint = _parts[i].Paint;
-            Add(_k, paint.Optics.K, _dry[i]);
-            Add(_s, paint.Optics.S, _dry[i]);
+            Add(MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
+            Add(MemoryMarshal.Cast<double, Vector256<double>>(_s.AsSpan()), part.DryVolume, part.Paint.Optics.S);
 
             // The surface belongs to the pigmented paints.
-            var pigmented = paint.Kind == PaintKind.Paint ? _dry[i] : 0;
+            var pigmented = part.Paint.Kind == PaintKind.Paint ? part.DryVolume : 0;
             _pigmented += pigmented;
-            _collected += pigmented * paint.Surface.CollectedShare;
+            _collected += pigmented * part.Paint.Surface.CollectedShare;
         }
     }
 
-    /// <summary>The colour under a perturbation.</summary>
-    public Lab Under(Perturbation perturbation)
-    {
-        Span<double> k = stackalloc double[SpectralGrid.Bands], s = stackalloc double[SpectralGrid.Bands];
-        _k.CopyTo(k);
-        _s.CopyTo(s);
-        var (pigmented, collected) = (_pigmented, _collected);
-        for (var i = 0; i < _dry.Length; i++)
-        {
-            // Only what is moved is taken out and put in again.
-            var paint = _parts[i].Paint;
-            var (optics, dose) = (perturbation.OpticsOf(paint), perturbation.DoseOf(paint));
-            if (dose == 1 && ReferenceEquals(optics, paint.Optics))
-            {
-                continue;
-            }
-
-            Add(k, paint.Optics.K, -_dry[i]);
-            Add(s, paint.Optics.S, -_dry[i]);
-            Add(k, optics.K, _dry[i] * dose);
-            Add(s, optics.S, _dry[i] * dose);
-            var more = paint.Kind == PaintKind.Paint ? _dry[i] * (dose - 1) : 0;
-            pigmented += more;
-            collected += more * paint.Surface.CollectedShare;
-        }
-
-        return Seen(k, s, _view.SurfaceOver(new SurfaceReflection(collected / pigmented), _finish));
-    }
-
-    private Lab Seen(ReadOnlySpan<double> absorption, ReadOnlySpan<double> scattering, SurfaceReflection surface)
+    /// <summary>The Lab alone of <see cref="Appearance"/>.</summary>
+    public Lab Lab()
     {
         Span<double> seen = stackalloc double[SpectralGrid.Bands];
-        var k = Fours(absorption);
-        var s = Fours(scattering);
-        var r = MemoryMarshal.Cast<double, Vector256<double>>(seen);
-        var glare = Vector256.Create(surface.CollectedShare * SurfaceReflection.External);
-        for (var i = 0; i < r.Length; i++)
-        {
-            // R∞ = s / sum, and behind the surface Passing·R∞ / (1 - k2·R∞) = Passing·s / (sum - k2·s). What was taken out may have left a rounding error below 0.
-            var (ki, si) = (Vector256.Max(k[i], Vector256<double>.Zero), Vector256.Max(s[i], Vector256<double>.Zero));
-            var sum = ki + si + Vector256.Sqrt(ki * (ki + si + si));
-            var inside = Passing * si / (sum - SurfaceReflection.Internal * si);
-            inside = Vector256.ConditionalSelect(Vector256.GreaterThan(sum, Vector256<double>.Zero), inside, Vector256<double>.Zero);
-            r[i] = Vector256.Min(glare + inside, Vector256<double>.One);
-        }
-
-        return Lab.FromXyz(_weights.ToXyz(seen), _weights.White);
+        Look(seen);
+        return Colorimetry.Lab.FromXyz(_weights.ToXyz(seen), _weights.White);
     }
 
-    private static void Add(Span<double> to, ReadOnlySpan<double> values, double times)
+    /// <summary>What an eye sees of it as believed.</summary>
+    public Appearance Appearance()
     {
-        var sums = MemoryMarshal.Cast<double, Vector256<double>>(to);
-        var addends = Fours(values);
+        Span<double> seen = stackalloc double[SpectralGrid.Bands];
+        Look(seen);
+        return Core.Appearance.Of(new Reflectance(seen), _view.Condition);
+    }
+
+    /// <summary>How far the real mixture may lie from a colour that is believed.</summary>
+    /// <param name="center">The colour.</param>
+    /// <param name="residual">What theory leaves unexplained, as in <see cref="ExpectedError.ModelResidual"/>.</param>
+    public ExpectedError Error(Lab center, double residual)
+    {
+        // All colours first, and their Lab together: the roots in it are found faster side by side.
+        var seen = new List<Xyz>(64);
+        foreach (var doubt in Doubts.Of(_parts))
+        {
+            var (up, down) = Around(doubt);
+            seen.Add(up);
+            seen.Add(down);
+        }
+
+        var labs = new Lab[seen.Count];
+        Colorimetry.Lab.FromXyz(CollectionsMarshal.AsSpan(seen), _weights.White, labs);
+        var covariance = new LabCovariance();
+        for (var i = 0; i < labs.Length; i += 2)
+        {
+            covariance.Add(labs[i], labs[i + 1]);
+        }
+
+        return covariance.ToExpectedError(center, residual);
+    }
+
+    /// <summary>The colours under a perturbation and under its opposite.</summary>
+    public (Xyz Up, Xyz Down) Around(Perturbation doubt)
+    {
+        ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
+        Span<Vector256<double>> kUp = _scratch.AsSpan(0, k.Length), sUp = _scratch.AsSpan(k.Length, k.Length), kDown = _scratch.AsSpan(2 * k.Length, k.Length), sDown = _scratch.AsSpan(3 * k.Length, k.Length);
+        k.CopyTo(kUp);
+        s.CopyTo(sUp);
+        k.CopyTo(kDown);
+        s.CopyTo(sDown);
+        var (pigmentedUp, collectedUp, pigmentedDown, collectedDown) = (_pigmented, _collected, _pigmented, _collected);
+        foreach (var part in _parts)
+        {
+            // What is moved is taken out and put in again stronger and weaker.
+            var (paint, dose) = (part.Paint, doubt.DoseOf(part.Paint));
+            if (doubt.ModeOf(paint) is { } mode)
+            {
+                Move(kUp, kDown, part.DryVolume, paint.Optics.K, mode.FactorK, doubt.By);
+                Move(sUp, sDown, part.DryVolume, paint.Optics.S, mode.FactorS, doubt.By);
+            }
+            else if (dose != 1)
+            {
+                var (more, less) = (part.DryVolume * (dose - 1), part.DryVolume * (1 / dose - 1));
+                Add(kUp, more, paint.Optics.K);
+                Add(sUp, more, paint.Optics.S);
+                Add(kDown, less, paint.Optics.K);
+                Add(sDown, less, paint.Optics.S);
+                if (paint.Kind == PaintKind.Paint)
+                {
+                    (pigmentedUp, collectedUp) = (pigmentedUp + more, collectedUp + more * paint.Surface.CollectedShare);
+                    (pigmentedDown, collectedDown) = (pigmentedDown + less, collectedDown + less * paint.Surface.CollectedShare);
+                }
+            }
+        }
+
+        var (glareUp, glareDown) = (Glare(pigmentedUp, collectedUp), Glare(pigmentedDown, collectedDown));
+        ReadOnlySpan<Vector256<double>> x = Fours(_weights.X), y = Fours(_weights.Y), z = Fours(_weights.Z);
+        Vector256<double> xUp = default, yUp = default, zUp = default, xDown = default, yDown = default, zDown = default;
+        for (var i = 0; i < kUp.Length; i++)
+        {
+            var (seenUp, seenDown) = (Seen(kUp[i], sUp[i], glareUp), Seen(kDown[i], sDown[i], glareDown));
+            xUp += x[i] * seenUp;
+            yUp += y[i] * seenUp;
+            zUp += z[i] * seenUp;
+            xDown += x[i] * seenDown;
+            yDown += y[i] * seenDown;
+            zDown += z[i] * seenDown;
+        }
+
+        return (
+            new Xyz(Vector256.Sum(xUp), Vector256.Sum(yUp), Vector256.Sum(zUp)),
+            new Xyz(Vector256.Sum(xDown), Vector256.Sum(yDown), Vector256.Sum(zDown)));
+    }
+
+    private void Look(Span<double> seen)
+    {
+        ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
+        var glare = Glare(_pigmented, _collected);
+        var r = MemoryMarshal.Cast<double, Vector256<double>>(seen);
+        for (var i = 0; i < r.Length; i++)
+        {
+            r[i] = Seen(k[i], s[i], glare);
+        }
+    }
+
+    private Vector256<double> Glare(double pigmented, double collected) =>
+        Vector256.Create(_view.SurfaceOver(new SurfaceReflection(collected / pigmented), _finish).CollectedShare * SurfaceReflection.External);
+
+    // R∞ = s / sum, and behind the surface Passing·R∞ / (1 - k2·R∞) = Passing·s / (sum - k2·s). What was taken out may have left a rounding error below 0.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Seen(Vector256<double> absorption, Vector256<double> scattering, Vector256<double> glare)
+    {
+        var (k, s) = (Vector256.Max(absorption, Vector256<double>.Zero), Vector256.Max(scattering, Vector256<double>.Zero));
+        var sum = k + s + Vector256.Sqrt(k * (k + s + s));
+        var inside = Passing * s / (sum - SurfaceReflection.Internal * s);
+        inside = Vector256.ConditionalSelect(Vector256.GreaterThan(sum, Vector256<double>.Zero), inside, Vector256<double>.Zero);
+        return Vector256.Min(glare + inside, Vector256<double>.One);
+    }
+
+    private static void Add(Span<Vector256<double>> sums, double amount, ReadOnlySpan<double> ofPaint)
+    {
+        var values = Fours(ofPaint);
         for (var i = 0; i < sums.Length; i++)
         {
-            sums[i] += times * addends[i];
+            sums[i] += amount * values[i];
+        }
+    }
+
+    private static void Move(Span<Vector256<double>> up, Span<Vector256<double>> down, double amount, ReadOnlySpan<double> ofPaint, ReadOnlySpan<double> factors, double power)
+    {
+        ReadOnlySpan<Vector256<double>> values = Fours(ofPaint), factor = Fours(factors);
+        for (var i = 0; i < up.Length; i++)
+        {
+            var before = amount * values[i];
+            var by = power == 1 ? factor[i] : Vector256.Exp(power * Vector256.Log(factor[i]));
+            up[i] += before * by - before;
+            down[i] += before / by - before;
         }
     }
 

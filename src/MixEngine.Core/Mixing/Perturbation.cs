@@ -9,10 +9,9 @@ public readonly struct Perturbation
     private readonly long? _modeKey;
     private readonly string? _dosedPaintId;
     private readonly bool _coats;
-    private readonly double _by;
 
     private Perturbation(long? modeKey, string? dosedPaintId, bool coats, double by) =>
-        (_modeKey, _dosedPaintId, _coats, _by) = (modeKey, dosedPaintId, coats, by);
+        (_modeKey, _dosedPaintId, _coats, By) = (modeKey, dosedPaintId, coats, by);
 
     /// <summary>All as believed.</summary>
     public static Perturbation None => default;
@@ -26,27 +25,35 @@ public readonly struct Perturbation
     /// <summary>The thickness of every coat is multiplied by exp(by): some brushes lay on more than others.</summary>
     public static Perturbation OfCoats(double by) => new(null, null, true, by);
 
-    /// <summary>The paint's optics under this perturbation.</summary>
-    public AbsorptionScattering OpticsOf(Paint paint)
+    /// <summary>As far to the other side.</summary>
+    public Perturbation Opposite => new(_modeKey, _dosedPaintId, _coats, -By);
+
+    /// <summary>How far: standard deviations of a mode, or the logarithm of a factor.</summary>
+    public double By { get; }
+
+    /// <summary>The mode along which the paint is moved; null where it is not.</summary>
+    public UncertaintyMode? ModeOf(Paint paint)
     {
-        var optics = paint.Optics;
         if (_modeKey is { } key)
         {
             foreach (var mode in paint.Uncertainty)
             {
                 if (mode.Key == key)
                 {
-                    optics = optics.Shifted(mode.DeltaLogK, mode.DeltaLogS, _by);
+                    return mode;
                 }
             }
         }
 
-        return optics;
+        return null;
     }
 
+    /// <summary>The paint's optics under this perturbation.</summary>
+    public AbsorptionScattering OpticsOf(Paint paint) => ModeOf(paint) is { } mode ? paint.Optics.Scaled(mode.FactorK, mode.FactorS, By) : paint.Optics;
+
     /// <summary>The factor on the paint's volume under this perturbation.</summary>
-    public double DoseOf(Paint paint) => _dosedPaintId == paint.Id ? Math.Exp(_by) : 1;
+    public double DoseOf(Paint paint) => _dosedPaintId == paint.Id ? Math.Exp(By) : 1;
 
     /// <summary>The factor on the thickness of every coat under this perturbation.</summary>
-    public double CoatFactor => _coats ? Math.Exp(_by) : 1;
+    public double CoatFactor => _coats ? Math.Exp(By) : 1;
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 
 namespace MixEngine.Core;
 
@@ -23,10 +24,16 @@ public sealed class Recipe
             }
         }
 
-        var twice = Parts.GroupBy(part => part.Paint.Id).FirstOrDefault(group => group.Count() > 1);
-        if (twice is not null)
+        // Recipes are short, and searches make many.
+        for (var i = 1; i < Parts.Count; i++)
         {
-            throw new ArgumentException($"'{twice.First().Paint.Name}' stands twice in the recipe; add its parts together.", nameof(parts));
+            for (var j = 0; j < i; j++)
+            {
+                if (Parts[i].Paint.Id == Parts[j].Paint.Id)
+                {
+                    throw new ArgumentException($"'{Parts[j].Paint.Name}' stands twice in the recipe; add its parts together.", nameof(parts));
+                }
+            }
         }
     }
 
@@ -58,9 +65,34 @@ public sealed class Recipe
     /// <summary>"2 tarred rope + 1 kelp (67 % + 33 %)".</summary>
     public override string ToString()
     {
-        var amounts = string.Join(" + ", Parts.Select(part => string.Create(CultureInfo.InvariantCulture, $"{part.Parts:0.###} {part.Paint.Name}")));
-        return Parts.Count == 1
-            ? amounts
-            : amounts + " (" + string.Join(" + ", Parts.Select(part => string.Create(CultureInfo.InvariantCulture, $"{100 * part.Parts / Total:0.#} %"))) + ")";
+        // Every answer has one, and most parts are whole.
+        var text = new StringBuilder();
+        foreach (var part in Parts)
+        {
+            text.Append(text.Length == 0 ? "" : " + ");
+            if (part.Parts == (int)part.Parts)
+            {
+                text.Append((int)part.Parts);
+            }
+            else
+            {
+                text.Append(CultureInfo.InvariantCulture, $"{part.Parts:0.###}");
+            }
+
+            text.Append(' ').Append(part.Paint.Name);
+        }
+
+        if (Parts.Count == 1)
+        {
+            return text.ToString();
+        }
+
+        var total = Total;
+        for (var i = 0; i < Parts.Count; i++)
+        {
+            text.Append(i == 0 ? " (" : " + ").Append(CultureInfo.InvariantCulture, $"{100 * Parts[i].Parts / total:0.#} %");
+        }
+
+        return text.Append(')').ToString();
     }
 }

@@ -60,25 +60,31 @@ public sealed class AbsorptionScattering
         return new AbsorptionScattering(k, s);
     }
 
-    /// <summary>The same optics with K and S of each band multiplied by exp(d).</summary>
-    public AbsorptionScattering Shifted(ReadOnlySpan<double> deltaLogK, ReadOnlySpan<double> deltaLogS, double by)
-    {
-        return new AbsorptionScattering(Shifted(_k, deltaLogK, by), Shifted(_s, deltaLogS, by));
-    }
+    /// <summary>The same optics with K and S of each band multiplied by a factor to some power.</summary>
+    /// <param name="factorK">Above 0, per band.</param>
+    /// <param name="factorS">Above 0, per band.</param>
+    /// <param name="power">1 multiplies by the factors, -1 divides by them.</param>
+    public AbsorptionScattering Scaled(ReadOnlySpan<double> factorK, ReadOnlySpan<double> factorS, double power) =>
+        new(Scaled(_k, factorK, power), Scaled(_s, factorS, power));
 
-    private static double[] Shifted(double[] values, ReadOnlySpan<double> deltaLog, double by)
+    private static double[] Scaled(double[] values, ReadOnlySpan<double> factors, double power)
     {
         // Four bands at a time.
-        var shifted = new double[SpectralGrid.Bands];
+        var scaled = new double[SpectralGrid.Bands];
         var from = MemoryMarshal.Cast<double, Vector256<double>>(values);
-        var delta = MemoryMarshal.Cast<double, Vector256<double>>(deltaLog);
-        var to = MemoryMarshal.Cast<double, Vector256<double>>(shifted.AsSpan());
+        var factor = MemoryMarshal.Cast<double, Vector256<double>>(factors);
+        var to = MemoryMarshal.Cast<double, Vector256<double>>(scaled.AsSpan());
         for (var i = 0; i < to.Length; i++)
         {
-            to[i] = from[i] * Vector256.Exp(by * delta[i]);
+            to[i] = power switch
+            {
+                1 => from[i] * factor[i],
+                -1 => from[i] / factor[i],
+                _ => from[i] * Vector256.Exp(power * Vector256.Log(factor[i])),
+            };
         }
 
-        return shifted;
+        return scaled;
     }
 
     private static double[] Checked(ReadOnlySpan<double> values, string what)

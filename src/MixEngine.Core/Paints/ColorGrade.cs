@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using MixEngine.Colorimetry;
 
@@ -94,7 +95,7 @@ public static class ColorGrade
     }
 
     // Six independent ways to be wrong: tinting strength (level of S at the same masstone), slope and bow of S, and level, slope and bow of the reading.
-    private static UncertaintyMode[] Modes(string paintId, double reading)
+    private static ImmutableArray<UncertaintyMode> Modes(string paintId, double reading)
     {
         UncertaintyMode Mode(string name, Func<double, double> logK, Func<double, double> logS)
         {

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace MixEngine.Core;
 
 /// <summary>One bottle's paint: what it is called, what it does to light, and how well that is known. Immutable.</summary>
@@ -37,7 +39,7 @@ public sealed record Paint
     public required Grade Grade { get; init; }
 
     /// <summary>How its optics may be wrong; empty for medium and water.</summary>
-    public IReadOnlyList<UncertaintyMode> Uncertainty { get; init; } = [];
+    public ImmutableArray<UncertaintyMode> Uncertainty { get; init; } = [];
 
     /// <summary>Volume share that stays when it dries, 0 (water) to 1.</summary>
     public double VolumeSolids { get; init; } = ConventionalVolumeSolids;

@@ -1,13 +1,46 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace MixEngine.Core;
 
 /// <summary>
-/// One independent way in which what is believed of a paint may be wrong: a unit-normal factor that moves ln K and ln S of every band together.
+/// One independent way in which what is believed of a paint may be wrong: a unit-normal factor that moves ln K and ln S of every band together. Immutable.
 /// </summary>
 /// <remarks>
-/// The modes of a paint are a square root of its covariance: Cov = Σ d·dᵀ. Two paints that carry the same key move together
+/// The modes of a paint are a square root of its covariance: Cov = Σ d·dᵀ, d the changes of ln K and ln S. Two paints that carry the same key move together
 /// (they were learnt from the same swatches).
 /// </remarks>
-/// <param name="Key">What is uncertain; the same key is the same factor.</param>
-/// <param name="DeltaLogK">Change of ln K per band for one standard deviation.</param>
-/// <param name="DeltaLogS">Change of ln S per band for one standard deviation.</param>
-public sealed record UncertaintyMode(long Key, double[] DeltaLogK, double[] DeltaLogS);
+public sealed class UncertaintyMode
+{
+    private readonly double[] _k;
+    private readonly double[] _s;
+
+    /// <summary>Takes what one standard deviation changes.</summary>
+    /// <param name="key">What is uncertain; the same key is the same factor.</param>
+    /// <param name="deltaLogK">Change of ln K per band.</param>
+    /// <param name="deltaLogS">Change of ln S per band.</param>
+    public UncertaintyMode(long key, ReadOnlySpan<double> deltaLogK, ReadOnlySpan<double> deltaLogS)
+    {
+        Key = key;
+
+        // Every prediction asks for the factors, and next to nobody for their logarithms.
+        _k = [.. deltaLogK];
+        _s = [.. deltaLogS];
+        foreach (var factors in new[] { _k, _s })
+        {
+            foreach (ref var four in MemoryMarshal.Cast<double, Vector256<double>>(factors.AsSpan()))
+            {
+                four = Vector256.Exp(four);
+            }
+        }
+    }
+
+    /// <summary>What is uncertain; the same key is the same factor.</summary>
+    public long Key { get; }
+
+    /// <summary>By what K is multiplied, per band, for one standard deviation up, and divided for one down.</summary>
+    public ReadOnlySpan<double> FactorK => _k;
+
+    /// <summary>The same of S.</summary>
+    public ReadOnlySpan<double> FactorS => _s;
+}

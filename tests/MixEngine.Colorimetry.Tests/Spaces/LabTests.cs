@@ -30,6 +30,28 @@ public class LabTests
     }
 
     [Fact]
+    public void Many_at_once_are_each_what_it_is_alone() =>
+        Gen.Select(Gen.Double[-0.1, 1.3], Gen.Double[0, 1e-2], Gen.Double[0, 1e-12]).Select(t => new Xyz(95 * t.Item1, 100 * t.Item2, 108 * t.Item3)).Array[0, 11].Sample((Xyz[] some) =>
+        {
+            // Light, dark, black, and on either side of where the cube root begins.
+            var white = LinearSrgb.StandardWhite;
+            Xyz[] colors = [.. some, white, new(0, 0, 0), new(white.X * 0.0088564, 0.88565, white.Z), new(1e-300, -3, 1e6)];
+            var labs = new Lab[colors.Length];
+            Lab.FromXyz(colors, white, labs);
+            for (var i = 0; i < colors.Length; i++)
+            {
+                var alone = Lab.FromXyz(colors[i], white);
+                Arbitrary.AssertNear(alone, labs[i], 1e-12 * (1 + Math.Abs(alone.L) + Math.Abs(alone.A) + Math.Abs(alone.B)));
+            }
+
+            Assert.Equal(new Lab(100, 0, 0), labs[some.Length]);
+        });
+
+    [Fact]
+    public void Many_need_as_many_places() =>
+        Assert.Contains("places", Assert.Throws<ArgumentException>(() => Lab.FromXyz([new(1, 2, 3), new(3, 2, 1)], LinearSrgb.StandardWhite, new Lab[1])).Message);
+
+    [Fact]
     public void Survives_the_way_through_XYZ_and_LCh() =>
         Gen.Select(Arbitrary.Lab, Arbitrary.View).Sample((lab, view) =>
         {

@@ -15,9 +15,9 @@ public class ProvenSearchTests
         {
             Grade = grade == Grade.None ? Grade.Color : grade,
             DropsPerMl = drops,
-            Optics = paint.Optics.Shifted(
-                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => strength + tilt * (band - 18) / 18.0 + Math.Tanh(steep * (band - 20)))],
-                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => strength)], 1),
+            Optics = paint.Optics.Scaled(
+                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => Math.Exp(strength + tilt * (band - 18) / 18.0 + Math.Tanh(steep * (band - 20))))],
+                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => Math.Exp(strength))], 1),
         });
 
     private static readonly Gen<Lab> AnyColor = Gen.Select(Gen.Double[2, 98], Gen.Double[-70, 70], Gen.Double[-70, 70]).Select((l, a, b) => new Lab(l, a, b));
@@ -73,8 +73,8 @@ public class ProvenSearchTests
         Gen.Select(Shelf(Strange, 2, 3), Gen.Int[1, 26].Array[3], OneOf(0.0, 1e-9, 1e-6, 1e-3)).Sample((shelf, drops, apart) =>
         {
             // The three sums of all their mixtures lie on a line, or nearly so: the most slender of patches.
-            var shift = Enumerable.Repeat(apart, SpectralGrid.Bands).ToArray();
-            Paint[] twins = [.. shelf, .. shelf.Select(paint => paint with { Id = "t" + paint.Id, Optics = paint.Optics.Shifted(shift, shift, 1) })];
+            var shift = Enumerable.Repeat(Math.Exp(apart), SpectralGrid.Bands).ToArray();
+            Paint[] twins = [.. shelf, .. shelf.Select(paint => paint with { Id = "t" + paint.Id, Optics = paint.Optics.Scaled(shift, shift, 1) })];
             var recipe = new Recipe([new(twins[0], drops[0]), new(twins[1], drops[1]), new(twins[^1], drops[2])]);
             var target = MatchTarget.OfReflectance(Prediction.AppearanceOf(recipe, View.Default).Reflectance);
             var found = RecipeSearch.Find(target, twins, new() { Drops = drops.Sum(), Tolerance = 0 }, TestContext.Current.CancellationToken);
@@ -114,7 +114,7 @@ public class ProvenSearchTests
     public void One_dominant_tinter() =>
         Gen.Select(Shelf(Any, 2, 5), AnyColor, Gen.Int[2, 6]).Sample((shelf, target, drops) =>
         {
-            var strong = shelf[0] with { Id = "strong", Optics = shelf[0].Optics.Shifted(Enumerable.Repeat(5.0, SpectralGrid.Bands).ToArray(), Enumerable.Repeat(5.0, SpectralGrid.Bands).ToArray(), 1) };
+            var strong = shelf[0] with { Id = "strong", Optics = shelf[0].Optics.Scaled(Enumerable.Repeat(Math.Exp(5), SpectralGrid.Bands).ToArray(), Enumerable.Repeat(Math.Exp(5), SpectralGrid.Bands).ToArray(), 1) };
             Agree(Daylight(target), [.. shelf, strong], new() { Drops = drops });
         }, iter: 100 * Times);
 

@@ -38,7 +38,8 @@ public class PredictionTests
         Assert.True(0 < alone.Likely && alone.Likely < alone.Bound);
         Assert.True(alone.Bound < mixed.Bound);
 
-        var better = InventedPaints.Kelp with { Uncertainty = [.. InventedPaints.Kelp.Uncertainty.Select(mode => mode with { DeltaLogK = [.. mode.DeltaLogK.Select(d => d / 3)], DeltaLogS = [.. mode.DeltaLogS.Select(d => d / 3)] })] };
+        var better = InventedPaints.Kelp with { Uncertainty = [.. InventedPaints.Kelp.Uncertainty.Select(Third)] };
+        static UncertaintyMode Third(UncertaintyMode mode) => new(mode.Key, [.. mode.FactorK.ToArray().Select(f => Math.Log(f) / 3)], [.. mode.FactorS.ToArray().Select(f => Math.Log(f) / 3)]);
         Assert.True(Prediction.Of(Mix((better, 1), (InventedPaints.GullWhite, 1)), View.Default).ExpectedError.Bound < mixed.Bound);
     }
 
@@ -66,7 +67,7 @@ public class PredictionTests
             var paint = InventedPaints.Driftwood;
             foreach (var mode in paint.Uncertainty)
             {
-                paint = paint with { Optics = paint.Optics.Shifted(mode.DeltaLogK, mode.DeltaLogS, Normal()) };
+                paint = paint with { Optics = paint.Optics.Scaled(mode.FactorK, mode.FactorS, Normal()) };
             }
 
             var error = DeltaE2000.Between(believed.Appearance.Lab, Prediction.AppearanceOf(Recipe.Of(paint), View.Default).Lab);

@@ -13,9 +13,9 @@ public class LanesTests
     private static readonly Gen<Paint[]> Shelf = Gen.Select(Any, Gen.Double[-3, 3], Gen.Double[-3, 3], Gen.Double[0, 6])
         .Select((paint, strength, tilt, steep) => paint with
         {
-            Optics = paint.Optics.Shifted(
-                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => strength + tilt * (band - 18) / 18.0 + Math.Tanh(steep * (band - 20)))],
-                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(_ => strength)], 1),
+            Optics = paint.Optics.Scaled(
+                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(band => Math.Exp(strength + tilt * (band - 18) / 18.0 + Math.Tanh(steep * (band - 20))))],
+                [.. Enumerable.Range(0, SpectralGrid.Bands).Select(_ => Math.Exp(strength))], 1),
         }).Array[3, 16].Select(paints => paints.Select((paint, i) => paint with { Id = $"{i:00}" }).ToArray());
 
     [Fact]
