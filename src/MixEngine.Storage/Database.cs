@@ -23,6 +23,13 @@ public abstract class Database : IDisposable
         command.ExecuteScalar();
     }
 
+    /// <summary>
+    /// A number that is another whenever anybody, in this process or another, has changed anything since it was asked before, so that what was read then need not be read again;
+    /// null where nobody answers, or to ask would cost as much as to read.
+    /// </summary>
+    /// <exception cref="DbException">The database gives no answer.</exception>
+    internal virtual long? ChangeCount() => null;
+
     /// <summary>What a fault of this database means to whoever asked; null: the fault is ours.</summary>
     public abstract DatabaseTrouble? TroubleOf(DbException fault);
 

@@ -13,6 +13,12 @@ public sealed class ShelfStore(Database database)
             ("@owner", owner.Name));
     }
 
+    /// <summary>
+    /// A number that is another whenever anything may have changed since it was asked before, on any shelf and by anybody; null where to ask for it would cost as much as
+    /// <see cref="RevisionOf"/>.
+    /// </summary>
+    public long? ChangeCount() => database.ChangeCount();
+
     /// <summary>The revision at which a shelf is; null when there is no such shelf.</summary>
     public long? RevisionOf(Owner owner, string shelf)
     {

@@ -12,10 +12,16 @@ public sealed class SqliteDatabase : Database
 
     private const string MovedWords = "The database's file was moved, replaced or deleted while the service used it. Nothing was stored; put that file back, or end the service and restore a backup.";
 
+    // Milliseconds.
+    private const long LongestUnchecked = 100;
+
     private readonly string _connectionString;
 
     // While the file is open somewhere, nobody puts another content into it: SQLite tells by a lock that each connection holds, and the others of a quiet service are let go of.
     private SqliteConnection? _holding;
+
+    private SqliteChanges? _changes;
+    private long _placeChecked;
 
     private SqliteDatabase(string path, string connectionString)
         : base(path) => _connectionString = connectionString;
@@ -45,6 +51,7 @@ public sealed class SqliteDatabase : Database
             database.Prepare();
             database._holding = OpenAlone(path, SqliteOpenMode.ReadWrite);
             VersionOf(database._holding, null, path);
+            database._changes = SqliteChanges.Of(database._holding);
             return database;
         }
         catch (SqliteException e)
@@ -78,19 +85,27 @@ public sealed class SqliteDatabase : Database
     /// <inheritdoc/>
     public override void Dispose()
     {
+        _changes = null;
         _holding?.Dispose();
         using var connection = new SqliteConnection(_connectionString);
         SqliteConnection.ClearPool(connection);
     }
 
-    internal override DbConnection Connect()
+    internal override long? ChangeCount()
     {
-        // SQLite would go on writing into a file that no name leads to any longer.
-        if (_holding is not null && SqliteFileState.IsMoved(_holding))
+        // Who is answered from memory need not hear at once that the file has gone.
+        if (Environment.TickCount64 - Volatile.Read(ref _placeChecked) > LongestUnchecked)
         {
-            throw new SqliteException(MovedWords, ReadOnly, Moved);
+            CheckPlace();
+            Volatile.Write(ref _placeChecked, Environment.TickCount64);
         }
 
+        return _changes?.Count();
+    }
+
+    internal override DbConnection Connect()
+    {
+        CheckPlace();
         var connection = new SqliteConnection(_connectionString);
         connection.Open();
         return connection;
@@ -116,6 +131,15 @@ public sealed class SqliteDatabase : Database
         {
             connection.Dispose();
             throw;
+        }
+    }
+
+    // SQLite would go on writing into a file that no name leads to any longer.
+    private void CheckPlace()
+    {
+        if (_holding is not null && SqliteFileState.IsMoved(_holding))
+        {
+            throw new SqliteException(MovedWords, ReadOnly, Moved);
         }
     }
 

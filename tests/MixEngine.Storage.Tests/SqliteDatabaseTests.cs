@@ -37,6 +37,73 @@ public sealed class SqliteDatabaseTests : IDisposable
     }
 
     [Fact]
+    public void The_count_of_changes_is_another_after_every_change_by_anybody_and_stays_otherwise()
+    {
+        using var database = _file.Open();
+        using var other = _file.Open();
+        var (own, others) = (new ShelfStore(database), new ShelfStore(other));
+        var counted = new HashSet<long>();
+        void Moved() => Assert.True(counted.Add(database.ChangeCount()!.Value));
+        Moved();
+        for (var i = 0; i < 300; i++)
+        {
+            others.Import(Owner.Home, $"tide-{i % 7}", [Paints.Kelp with { Notes = $"{i}" }], dryRun: false);
+            Moved();
+            own.Import(Owner.Home, "ebb", [Paints.Kelp with { Notes = $"{i}" }], dryRun: false);
+            Moved();
+            Raw($"UPDATE shelf SET revision = revision + 1 WHERE name = 'tide-{i % 7}'");
+            Moved();
+            if (i % 50 == 0)
+            {
+                // The log is emptied, and its index begins anew.
+                Raw("PRAGMA wal_checkpoint(TRUNCATE)");
+                counted.Add(database.ChangeCount()!.Value);
+            }
+
+            var before = database.ChangeCount();
+            Assert.Equal($"{i}", own.Find(Owner.Home, "ebb")!.Paints[0].Evidence.Notes);
+            others.Import(Owner.Home, "ebb", [Paints.Kelp], dryRun: true);
+            Assert.Equal(before, database.ChangeCount());
+        }
+    }
+
+    [Fact]
+    public async Task Who_was_told_a_count_before_a_change_is_told_another_after_it()
+    {
+        using var database = _file.Open();
+        using var other = _file.Open();
+        var (seen, written) = (new ShelfStore(database), new ShelfStore(other));
+        var cancellation = TestContext.Current.CancellationToken;
+        var writing = Task.Run(
+            () =>
+            {
+                for (var i = 0; i < 400; i++)
+                {
+                    written.Import(Owner.Home, "tide", [Paints.Kelp with { Notes = $"{i}" }], dryRun: false);
+                }
+            },
+            cancellation);
+
+        // Where the count is the same before and after, so is what lies between.
+        var (checks, same) = (0, 0);
+        while (!writing.IsCompleted)
+        {
+            var before = database.ChangeCount();
+            var first = seen.RevisionOf(Owner.Home, "tide");
+            var second = seen.RevisionOf(Owner.Home, "tide");
+            checks++;
+            if (before is not null && before == database.ChangeCount())
+            {
+                Assert.Equal(first, second);
+                same++;
+            }
+        }
+
+        await writing;
+        Assert.True(same > 0, $"None of {checks} checks fell between two changes.");
+    }
+
+    [Fact]
     public void A_database_of_a_newer_program_is_refused_and_left_untouched()
     {
         using (_file.Open())

@@ -29,18 +29,27 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
     public Shelf Get(Owner owner, string name)
     {
         var wanted = ShelfName.OrDefault(name);
+        var place = new Place(owner, ShelfName.Fold(wanted), IsImagined: false);
+        var held = _shelves.Get<Loaded>(place);
+
+        // Counted before anything is read: what changes meanwhile is seen the next time.
+        var changes = store.ChangeCount();
+        if (held is not null && held.Changes == changes)
+        {
+            return held.Shelf;
+        }
+
         if (store.RevisionOf(owner, wanted) is { } revision)
         {
-            var place = (owner, ShelfName.Fold(wanted));
-            var known = Known(place, imagined: false);
-            if (known?.Revision == revision)
+            if (held?.Shelf.Revision == revision)
             {
-                return known;
+                held.Changes = changes ?? Loaded.Never;
+                return held.Shelf;
             }
 
             if (store.Find(owner, wanted) is { } stored)
             {
-                return Hold(place, imagined: false, Load(place, stored, known));
+                return Hold(place, Load(place, stored, held?.Shelf), changes);
             }
         }
 
@@ -49,17 +58,18 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
 
     /// <summary>The shelf as it would be with other swatches, so that a change can be judged before it is made.</summary>
     public Shelf With(Owner owner, Shelf shelf, IReadOnlyList<StoredSwatch> swatches, CancellationToken cancellationToken) =>
-        Hold((owner, ShelfName.Fold(shelf.Name)), imagined: true, Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken));
+        Hold(new Place(owner, ShelfName.Fold(shelf.Name), IsImagined: true), Learnt(shelf with { Swatches = swatches }, [shelf], cancellationToken), changes: null);
 
     /// <summary>Lets go of all of them.</summary>
     public void Dispose() => _shelves.Dispose();
 
-    private Shelf? Known((Owner, string) place, bool imagined) => _shelves.Get<Shelf>((place, imagined));
+    private Shelf Hold(Place place, Shelf shelf, long? changes)
+    {
+        _shelves.Set(place, new Loaded(shelf) { Changes = changes ?? Loaded.Never }, new MemoryCacheEntryOptions { Size = 1 + shelf.Bottles.Count + shelf.Swatches.Count, SlidingExpiration = Unasked });
+        return shelf;
+    }
 
-    private Shelf Hold((Owner, string) place, bool imagined, Shelf shelf) =>
-        _shelves.Set((place, imagined), shelf, new MemoryCacheEntryOptions { Size = 1 + shelf.Bottles.Count + shelf.Swatches.Count, SlidingExpiration = Unasked });
-
-    private Shelf Load((Owner, string) place, StoredShelf stored, Shelf? before)
+    private Shelf Load(Place place, StoredShelf stored, Shelf? before)
     {
         // A bottle of which the same is known as before need not be derived again.
         var start = Stopwatch.GetTimestamp();
@@ -76,7 +86,7 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
             return new Bottle(paint, PaintFromEvidence.Derive(paint));
         }).ToArray();
         Log.ShelfLoaded(logger, stored.Revision, derived, bottles.Length, (long)Stopwatch.GetElapsedTime(start).TotalMilliseconds);
-        Shelf?[] candidates = [before, Known(place, imagined: true)];
+        Shelf?[] candidates = [before, _shelves.Get<Loaded>(place with { IsImagined = true })?.Shelf];
         return Learnt(new Shelf(stored.Name, stored.Revision, bottles) { Swatches = stored.Swatches }, candidates.OfType<Shelf>(), CancellationToken.None);
     }
 
@@ -99,5 +109,24 @@ public sealed class LoadedShelves(ShelfStore store, ILogger<LoadedShelves> logge
         return shelves.Length == 0
             ? $"There is no shelf '{Shown.Of(name)}', nor any other yet. Import a table of your paints first."
             : $"There is no shelf '{Shown.Of(name)}'. There are {string.Join(", ", shelves.Take(20))}{(shelves.Length > 20 ? " and others" : "")}.";
+    }
+
+    private sealed record Place(Owner Owner, string FoldedName, bool IsImagined);
+
+    private sealed class Loaded(Shelf shelf)
+    {
+        /// <summary>No count of changes.</summary>
+        public const long Never = long.MinValue;
+
+        private long _changes = Never;
+
+        public Shelf Shelf => shelf;
+
+        /// <summary>The count of changes at which it was the stored one.</summary>
+        public long Changes
+        {
+            get => Volatile.Read(ref _changes);
+            set => Volatile.Write(ref _changes, value);
+        }
     }
 }

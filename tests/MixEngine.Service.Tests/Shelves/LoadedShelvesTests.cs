@@ -37,4 +37,22 @@ public sealed class LoadedShelvesTests(TestService service) : IClassFixture<Test
 
         Assert.Same(shelves.Get(Owner.Home, "bay-39"), shelves.Get(Owner.Home, "bay-39"));
     }
+
+    [Fact]
+    public void What_another_service_changes_in_the_same_file_is_seen_at_once()
+    {
+        service.Import("shared-bay", Coast.Table);
+        using var database = SqliteDatabase.Open(Path.Combine(service.DataFolder, "mixengine.db"));
+        using var shelves = new LoadedShelves(new ShelfStore(database), NullLogger<LoadedShelves>.Instance);
+        var bottles = shelves.Get(Owner.Home, "shared-bay").Bottles.Count;
+        for (var round = 1; round <= 20; round++)
+        {
+            var same = shelves.Get(Owner.Home, "shared-bay");
+            Assert.Same(same, shelves.Get(Owner.Home, "shared-bay"));
+            service.Import("another-bay", $"name,hex\npebble {round},#808080\n");
+            Assert.Same(same, shelves.Get(Owner.Home, "shared-bay"));
+            service.Import("shared-bay", $"name,hex\npebble {round},#808080\n");
+            Assert.Equal(bottles + round, shelves.Get(Owner.Home, "shared-bay").Bottles.Count);
+        }
+    }
 }
