@@ -36,12 +36,13 @@ internal static class Throughput
         // CPU of the server's process for each call tells the same where other work takes the processors away.
         async Task<Round> Measure(Server server, int callers, Func<int, Task> call)
         {
-            var before = server.Cpu();
+            var (before, own) = (server.Cpu(), Environment.CpuUsage.TotalTime);
             var (perSecond, p50, p95, p99) = await Callers.RunAsync(callers, Duration, call);
-            return new Round(perSecond, p50, p95, p99, (server.Cpu() - before).TotalMicroseconds / (perSecond * Duration.TotalSeconds));
+            var calls = perSecond * Duration.TotalSeconds;
+            return new Round(perSecond, p50, p95, p99, (server.Cpu() - before).TotalMicroseconds / calls, (Environment.CpuUsage.TotalTime - own).TotalMicroseconds / calls);
         }
 
-        Console.WriteLine("callers   echo/s  predict/s  ratio  echo p95 ms  predict p50 ms  predict p95 ms  predict p99 ms  echo CPU us  predict CPU us");
+        Console.WriteLine("callers   echo/s  predict/s  ratio  echo p95 ms  predict p50 ms  predict p95 ms  predict p99 ms  echo CPU us  predict CPU us  echo caller CPU us  predict caller CPU us");
         foreach (var callers in new[] { 1, 8, 32 })
         {
             await Callers.RunAsync(callers, Duration, Echo);
@@ -54,11 +55,11 @@ internal static class Throughput
 
             Console.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{callers,7} {Median(r => r.Echo.PerSecond),8:0} {Median(r => r.Predict.PerSecond),10:0} {Median(r => r.Predict.PerSecond / r.Echo.PerSecond),6:0.00} {Median(r => r.Echo.P95),12:0.0} {Median(r => r.Predict.P50),15:0.0} {Median(r => r.Predict.P95),15:0.0} {Median(r => r.Predict.P99),15:0.0} {Median(r => r.Echo.CpuUs),12:0} {Median(r => r.Predict.CpuUs),15:0}"));
+                $"{callers,7} {Median(r => r.Echo.PerSecond),8:0} {Median(r => r.Predict.PerSecond),10:0} {Median(r => r.Predict.PerSecond / r.Echo.PerSecond),6:0.00} {Median(r => r.Echo.P95),12:0.0} {Median(r => r.Predict.P50),15:0.0} {Median(r => r.Predict.P95),15:0.0} {Median(r => r.Predict.P99),15:0.0} {Median(r => r.Echo.CpuUs),12:0.0} {Median(r => r.Predict.CpuUs),15:0.0} {Median(r => r.Echo.CallerCpuUs),19:0.0} {Median(r => r.Predict.CallerCpuUs),22:0.0}"));
 
             double Median(Func<(Round Echo, Round Predict), double> of) => rounds.Select(of).Order().ElementAt(Rounds / 2);
         }
     }
 
-    private sealed record Round(double PerSecond, double P50, double P95, double P99, double CpuUs);
+    private sealed record Round(double PerSecond, double P50, double P95, double P99, double CpuUs, double CallerCpuUs);
 }

@@ -35,10 +35,8 @@ internal sealed class ItemSolver(LoadedShelves shelves, Database database, Deadl
     private async Task<(BatchAnswer Answer, bool Final)> SolveInTimeAsync(BatchItem item, View? view, ServerCallContext call)
     {
         // Each item has the time that it would have alone.
-        using var patience = new CancellationTokenSource(deadlines.WhereNoneIsGiven, clock);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(patience.Token, call.CancellationToken);
-        var deadline = clock.GetUtcNow().UtcDateTime + deadlines.WhereNoneIsGiven;
-        var context = new DeadlineCallContext(call, deadline < call.Deadline ? deadline : call.Deadline, either.Token);
+        using var deadline = new CallDeadline(call, deadlines.WhereNoneIsGiven, CancellationToken.None, clock);
+        var context = new DeadlineCallContext(call, deadline);
         try
         {
             return (await AnswerAsync(item, view, context), true);

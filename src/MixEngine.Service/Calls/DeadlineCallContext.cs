@@ -2,16 +2,15 @@ using Grpc.Core;
 
 namespace MixEngine.Service.Calls;
 
-/// <summary>A call as it came, but for its deadline and the token that tells of it.</summary>
+/// <summary>A call as it came, but for its deadline and the token that tells of it, which are made for those who ask for them.</summary>
 internal sealed class DeadlineCallContext : ServerCallContext
 {
     private readonly ServerCallContext _call;
-    private readonly DateTime _deadline;
-    private readonly CancellationToken _cancellationToken;
+    private readonly CallDeadline _deadline;
 
-    public DeadlineCallContext(ServerCallContext call, DateTime deadline, CancellationToken cancellationToken)
+    public DeadlineCallContext(ServerCallContext call, CallDeadline deadline)
     {
-        (_call, _deadline, _cancellationToken) = (call, deadline, cancellationToken);
+        (_call, _deadline) = (call, deadline);
 
         // The framework looks there for the request of a call that stands for another.
         call.UserState["__HttpContext"] = call.GetHttpContext();
@@ -23,11 +22,11 @@ internal sealed class DeadlineCallContext : ServerCallContext
 
     protected override string PeerCore => _call.Peer;
 
-    protected override DateTime DeadlineCore => _deadline;
+    protected override DateTime DeadlineCore => _deadline.Time;
 
     protected override Metadata RequestHeadersCore => _call.RequestHeaders;
 
-    protected override CancellationToken CancellationTokenCore => _cancellationToken;
+    protected override CancellationToken CancellationTokenCore => _deadline.Token;
 
     protected override Metadata ResponseTrailersCore => _call.ResponseTrailers;
 

@@ -2,6 +2,7 @@ using MixEngine.Service.Options;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
+using Serilog.Extensions.Logging;
 using Serilog.Formatting.Compact;
 
 namespace MixEngine.Service.Hosting;
@@ -29,6 +30,9 @@ internal static class ServiceLogging
                 outputTemplate: "{Timestamp:HH:mm:ss} {Level:u4} {Message:lj}{NewLine}{Exception}",
                 standardErrorFromLevel: LogEventLevel.Verbose);
         logging.AddSerilog(configuration.CreateLogger(), dispose: true);
+
+        // It writes nothing that is kept, and while it is heard at all every request gets an activity of its own.
+        logging.AddFilter<SerilogLoggerProvider>("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
     };
 
     // Paths name shelves and paints, which are nobody's business.

@@ -31,10 +31,9 @@ internal static class RecipeMapping
             return null;
         }
 
-        if (parts.CountBy(part => part.Paint.Id).FirstOrDefault(paint => paint.Value > 1) is { Value: > 1 } twice)
+        if (Twice(parts) is { } twice)
         {
-            var name = parts.First(part => part.Paint.Id == twice.Key).Paint.Name;
-            violations.Add(field, $"'{Shown.Of(name)}' stands in the recipe {twice.Value} times; add its parts together.");
+            violations.Add(field, $"'{Shown.Of(twice.Name)}' stands in the recipe {parts.Count(part => part.Paint.Id == twice.Id)} times; add its parts together.");
             return null;
         }
 
@@ -67,6 +66,22 @@ internal static class RecipeMapping
     {
         var total = parts.Sum(part => part.Parts);
         return parts.Select(part => new V1.Part { PaintId = part.Paint.Id, Paint = part.Paint.Name, Parts = part.Parts, Share = part.Parts / total });
+    }
+
+    private static Paint? Twice(Part[] parts)
+    {
+        for (var i = 1; i < parts.Length; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                if (parts[i].Paint.Id == parts[j].Paint.Id)
+                {
+                    return parts[j].Paint;
+                }
+            }
+        }
+
+        return null;
     }
 
     private static Part[]? FromText(string text, string field, Shelf shelf, Violations violations) =>

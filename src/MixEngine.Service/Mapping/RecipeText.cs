@@ -39,8 +39,9 @@ public static partial class RecipeText
             return [(text, 1)];
         }
 
-        text = SharesAtEnd().Replace(text, "");
-        return RatioFirst().Match(text) is { Success: true } ratio
+        // Most recipes are plain sums, and need not be searched for the rest.
+        text = text.Contains(')') ? SharesAtEnd().Replace(text, "") : text;
+        return text.Contains(':') && RatioFirst().Match(text) is { Success: true } ratio
             ? Ratio(ratio.Groups["amounts"].Value, text[ratio.Length..], field, violations)
             : Sum(text, isName, field, violations);
     }
@@ -56,13 +57,15 @@ public static partial class RecipeText
                 return null;
             }
 
-            if (isName(term) || AmountFirst().Match(term) is not { Success: true } amount)
+            // Whatever looks like a number is taken for one, so that its fault can be told.
+            var afterAmount = term.AsSpan().IndexOfAnyExcept("-0123456789.,");
+            if (afterAmount <= 0 || !char.IsWhiteSpace(term[afterAmount]) || isName(term))
             {
                 parts.Add((Unquoted(term), 1));
             }
-            else if (Amount(amount.Groups["amount"].Value, field, violations) is { } number)
+            else if (Amount(term[..afterAmount], field, violations) is { } number)
             {
-                parts.Add((Unquoted(term[amount.Length..].Trim()), number));
+                parts.Add((Unquoted(term[afterAmount..].Trim()), number));
             }
             else
             {
@@ -99,8 +102,11 @@ public static partial class RecipeText
         return null;
     }
 
+    private static IEnumerable<string> Split(string text, char separator) =>
+        text.Contains('"') ? SplitOutsideQuotes(text, separator) : text.Split(separator, StringSplitOptions.TrimEntries);
+
     // What stands in double quotes stays together.
-    private static IEnumerable<string> Split(string text, char separator)
+    private static IEnumerable<string> SplitOutsideQuotes(string text, char separator)
     {
         var (part, quoted) = (new StringBuilder(), false);
         foreach (var c in text)
@@ -124,12 +130,9 @@ public static partial class RecipeText
     [GeneratedRegex(@"\s*\(\s*[0-9]+(\.[0-9]+)? ?%(\s*\+\s*[0-9]+(\.[0-9]+)? ?%)*\s*\)\s*$", RegexOptions.NonBacktracking)]
     private static partial Regex SharesAtEnd();
 
-    // "2:1 ": amounts, and no name yet. Whatever looks like a number is taken for one, so that its fault can be told.
+    // "2:1 ": amounts, and no name yet.
     [GeneratedRegex(@"^\s*(?<amounts>[-0-9.,]+(\s*:\s*[-0-9.,]+)+)\s+")]
     private static partial Regex RatioFirst();
-
-    [GeneratedRegex(@"^(?<amount>[-0-9.,]+)\s+")]
-    private static partial Regex AmountFirst();
 
     [GeneratedRegex(@"^([0-9]{1,9}(\.[0-9]{0,9})?|\.[0-9]{1,9})$")]
     private static partial Regex Number();

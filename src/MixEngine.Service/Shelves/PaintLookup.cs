@@ -22,7 +22,7 @@ public static class PaintLookup
             return null;
         }
 
-        if (Exactly(shelf, text) is { } exact)
+        if (shelf.Named(wanted) is { } exact)
         {
             return exact;
         }
@@ -73,5 +73,22 @@ public static class PaintLookup
 
     /// <summary>A name without what does not count in it: case, and how many blanks there are.</summary>
     internal static string Fold(string text) =>
-        string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToLowerInvariant();
+        IsFolded(text) ? text : string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToLowerInvariant();
+
+    // Most names are written so: small letters of English, digits and signs, with single blanks between them.
+    private static bool IsFolded(string text)
+    {
+        var before = ' ';
+        foreach (var c in text)
+        {
+            if (c is < ' ' or > '~' or (>= 'A' and <= 'Z') || (c == ' ' && before == ' '))
+            {
+                return false;
+            }
+
+            before = c;
+        }
+
+        return text.Length > 0 && before != ' ';
+    }
 }
