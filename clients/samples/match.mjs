@@ -1,4 +1,4 @@
-// Asks for a colour over gRPC from Node.js, reading the protos as they are.   node match.mjs '#5a6b3c' [127.0.0.1:7401]
+// Asks for a colour over gRPC from Node.js, reading the protos as they are.   node match.mjs '#5a6b3c' [http://127.0.0.1:7401]
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,17 +7,21 @@ import grpc from '@grpc/grpc-js';
 import loader from '@grpc/proto-loader';
 
 const here = dirname(fileURLToPath(import.meta.url));
-const [target, service = '127.0.0.1:7401'] = process.argv.slice(2);
+const { MIXENGINE_ADDRESS, MIXENGINE_KEY, MIXENGINE_CA } = process.env;
+const [target, address = MIXENGINE_ADDRESS || 'http://127.0.0.1:7401'] = process.argv.slice(2);
 const files = ['mixengine/v1/mixing.proto', 'mixengine/v1/shelf.proto'];
 const definition = loader.loadSync(files, { includeDirs: [join(here, '../../protos'), join(here, 'google-protos')], defaults: true });
 const { v1 } = grpc.loadPackageDefinition(definition).mixengine;
 
 const metadata = new grpc.Metadata();
-if (process.env.MIXENGINE_KEY) {
-  metadata.set('authorization', `Bearer ${process.env.MIXENGINE_KEY}`);
+if (MIXENGINE_KEY) {
+  metadata.set('authorization', `Bearer ${MIXENGINE_KEY}`);
 }
 
-const credentials = grpc.credentials.createInsecure();
+// Over https:// encrypted; MIXENGINE_CA stands in for the authorities that Node.js knows.
+const { protocol, hostname, port } = new URL(address);
+const credentials = protocol === 'https:' ? grpc.credentials.createSsl(MIXENGINE_CA ? readFileSync(MIXENGINE_CA) : null) : grpc.credentials.createInsecure();
+const service = `${hostname}:${port || 443}`;
 const [shelves, mixing] = [new v1.Shelves(service, credentials), new v1.Mixing(service, credentials)];
 const ask = (client, method, request) => promisify(client[method].bind(client))(request, metadata, { deadline: Date.now() + 60_000 });
 

@@ -1,4 +1,4 @@
-"""Asks for a colour over gRPC, with stubs made from the protos on the spot.   match.py '#5a6b3c' [127.0.0.1:7401]"""
+"""Asks for a colour over gRPC, with stubs made from the protos on the spot.   match.py '#5a6b3c' [http://127.0.0.1:7401]"""
 import importlib
 import os
 import shutil
@@ -6,6 +6,7 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import grpc
 
@@ -26,18 +27,26 @@ def stubs():
     return [importlib.import_module(f"mixengine.v1.{name}") for name in ("mixing_pb2", "mixing_pb2_grpc", "shelf_pb2", "shelf_pb2_grpc")]
 
 
+def channel_to(address, authority):
+    """Over https:// encrypted; MIXENGINE_CA stands in for the authorities that gRPC knows."""
+    url = urlsplit(address)
+    if url.scheme != "https":
+        return grpc.insecure_channel(url.netloc)
+    return grpc.secure_channel(url.netloc, grpc.ssl_channel_credentials(Path(authority).read_bytes() if authority else None))
+
+
 def main():
     target = sys.argv[1]
-    service = sys.argv[2] if len(sys.argv) > 2 else "127.0.0.1:7401"
+    address = sys.argv[2] if len(sys.argv) > 2 else os.environ.get("MIXENGINE_ADDRESS") or "http://127.0.0.1:7401"
     key = os.environ.get("MIXENGINE_KEY")
     metadata = [("authorization", f"Bearer {key}")] if key else []
     mixing, mixing_grpc, shelf, shelf_grpc = stubs()
-    with grpc.insecure_channel(service) as channel:
-        shelf_grpc.ShelvesStub(channel).ImportShelf(
-            shelf.ImportShelfRequest(shelf="samples", file_name="coast.csv", content=(HERE / "coast.csv").read_bytes()), metadata=metadata, timeout=60, wait_for_ready=True)
+    with channel_to(address, os.environ.get("MIXENGINE_CA")) as channel:
         request = mixing.MatchRequest(shelf="samples")
         request.target.text = target
         try:
+            shelf_grpc.ShelvesStub(channel).ImportShelf(
+                shelf.ImportShelfRequest(shelf="samples", file_name="coast.csv", content=(HERE / "coast.csv").read_bytes()), metadata=metadata, timeout=60)
             answer = mixing_grpc.MixingStub(channel).Match(request, metadata=metadata, timeout=60)
         except grpc.RpcError as refusal:
             sys.exit(refusal.details())

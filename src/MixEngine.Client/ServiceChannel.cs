@@ -18,13 +18,15 @@ public static class ServiceChannel
     /// <summary>A channel to one service.</summary>
     /// <param name="address">unix:/path, http://host:port, https://host:port, or dns:///host:port (over TLS) for all addresses of a name.</param>
     /// <param name="key">The access key; null where the service asks for none.</param>
-    /// <exception cref="ArgumentException">It is no such address, or the key would cross a network in the clear.</exception>
-    public static GrpcChannel To(string address, string? key = null)
+    /// <param name="authority">A PEM file of the certificate authority that issued the service's certificate, trusted besides the system's; null: the system's alone.</param>
+    /// <exception cref="ArgumentException">It is no such address, the key would cross a network in the clear, the file holds no certificate, or nothing is encrypted there.</exception>
+    public static GrpcChannel To(string address, string? key = null, string? authority = null)
     {
         if (address.StartsWith("unix:", StringComparison.OrdinalIgnoreCase))
         {
             var path = "/" + address["unix:".Length..].TrimStart('/');
-            var handler = Handler();
+            CheckUse(address, authority, secure: false);
+            var handler = Handler(authority: null);
             handler.ConnectCallback = (_, cancel) => ConnectAsync(path, cancel);
 
             // A socket has no host: the address names one that no request goes to.
@@ -37,7 +39,9 @@ public static class ServiceChannel
         }
 
         Check(uri, key);
-        var options = Options(Handler(), key, secure: uri.Scheme != "http");
+        var secure = uri.Scheme != "http";
+        CheckUse(address, authority, secure);
+        var options = Options(Handler(authority), key, secure);
         options.ServiceConfig!.LoadBalancingConfigs.Add(new RoundRobinConfig());
         return GrpcChannel.ForAddress(uri, options);
     }
@@ -45,8 +49,9 @@ public static class ServiceChannel
     /// <summary>A channel to replicas of one service. Each call goes to the next that answers; one that is gone is passed over until it is back.</summary>
     /// <param name="replicas">Their addresses, all http://host:port or all https://host:port.</param>
     /// <param name="key">The access key; null where the service asks for none.</param>
-    /// <exception cref="ArgumentException">One is no such address, or the key would cross a network in the clear.</exception>
-    public static GrpcChannel To(IReadOnlyCollection<Uri> replicas, string? key = null)
+    /// <param name="authority">A PEM file of the certificate authority that issued their certificates, trusted besides the system's; null: the system's alone.</param>
+    /// <exception cref="ArgumentException">One is no such address, the key would cross a network in the clear, the file holds no certificate, or nothing is encrypted there.</exception>
+    public static GrpcChannel To(IReadOnlyCollection<Uri> replicas, string? key = null, string? authority = null)
     {
         var scheme = replicas.FirstOrDefault()?.Scheme;
         if (scheme is not ("http" or "https") || replicas.Any(replica => replica.Scheme != scheme))
@@ -59,7 +64,9 @@ public static class ServiceChannel
             Check(replica, key);
         }
 
-        var options = Options(Handler(), key, secure: scheme == "https");
+        var secure = scheme == "https";
+        CheckUse(replicas.First().ToString(), authority, secure);
+        var options = Options(Handler(authority), key, secure);
         options.InitialReconnectBackoff = TimeSpan.FromMilliseconds(200);
         options.MaxReconnectBackoff = TimeSpan.FromSeconds(5);
         options.ServiceConfig!.LoadBalancingConfigs.Add(new RoundRobinConfig());
@@ -112,8 +119,9 @@ public static class ServiceChannel
         return retrying;
     }
 
-    private static SocketsHttpHandler Handler() => new()
+    private static SocketsHttpHandler Handler(string? authority) => new()
     {
+        SslOptions = { CertificateChainPolicy = authority is null ? null : Trust.Besides(authority) },
         UseProxy = false,
         ConnectTimeout = TimeSpan.FromSeconds(10),
         EnableMultipleHttp2Connections = true,
@@ -141,6 +149,14 @@ public static class ServiceChannel
         if (key is not null && address.Scheme == "http" && !address.IsLoopback)
         {
             throw new ArgumentException($"{address} is not encrypted, and everybody on the way would read the access key; write https://.", nameof(address));
+        }
+    }
+
+    private static void CheckUse(string address, string? authority, bool secure)
+    {
+        if (authority is not null && !secure)
+        {
+            throw new ArgumentException($"{address} shows no certificate that \"{authority}\" could vouch for; write https://, or leave the certificate authority out.", nameof(authority));
         }
     }
 }

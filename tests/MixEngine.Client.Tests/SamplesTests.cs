@@ -1,20 +1,22 @@
 using System.Diagnostics;
+using Grpc.Net.Client;
 using MixEngine.Contracts.Tests;
 using MixEngine.V1;
 
 namespace MixEngine.Client.Tests;
 
 /// <summary>The samples as a stranger runs them: copied to another place, with what their README says they need.</summary>
-public sealed class SamplesTests : IClassFixture<RunningService>, IDisposable
+public sealed class SamplesTests : IClassFixture<RunningService>, IClassFixture<SharedService>, IDisposable
 {
     private const string Target = "#5a6b3c";
 
     private readonly string _copy = Directory.CreateTempSubdirectory("mx-samples-").FullName;
     private readonly RunningService _service;
+    private readonly SharedService _shared;
 
-    public SamplesTests(RunningService service)
+    public SamplesTests(RunningService service, SharedService shared)
     {
-        _service = service;
+        (_service, _shared) = (service, shared);
         foreach (var folder in new[] { Path.Combine("clients", "samples"), "protos" })
         {
             foreach (var file in Directory.EnumerateFiles(Path.Combine(Repository.Root, folder), "*", SearchOption.AllDirectories).Where(file => !file.Contains("node_modules", StringComparison.Ordinal)))
@@ -44,7 +46,7 @@ public sealed class SamplesTests : IClassFixture<RunningService>, IDisposable
         var python = File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3";
         Need("grpc_python_plugin", "python3-grpcio protobuf-compiler libprotobuf-dev protobuf-compiler-grpc");
         Assert.SkipUnless((await RunAsync(python, "-c", "import grpc")).ExitCode == 0, "Python's gRPC is not installed: apt-get install python3-grpcio.");
-        await TryAsync(_service.Grpc, python, "match.py");
+        await TryAsync("http://" + _service.Grpc, python, "match.py");
     }
 
     [Fact]
@@ -53,7 +55,7 @@ public sealed class SamplesTests : IClassFixture<RunningService>, IDisposable
         Need("npm", "nodejs npm");
         var (exitCode, output) = await RunAsync("npm", "ci", "--no-audit", "--no-fund", "--ignore-scripts");
         Assert.True(exitCode == 0, output);
-        await TryAsync(_service.Grpc, "node", "match.mjs");
+        await TryAsync("http://" + _service.Grpc, "node", "match.mjs");
     }
 
     [Fact]
@@ -68,27 +70,57 @@ public sealed class SamplesTests : IClassFixture<RunningService>, IDisposable
 
     private async Task TryAsync(string address, string program, params string[] script)
     {
-        using var channel = ServiceChannel.To("http://" + _service.Grpc);
+        using (var channel = ServiceChannel.To("http://" + _service.Grpc))
+        {
+            await CompareAsync(channel, [], program, [.. script, Target, address]);
+        }
+
+        // What is wrong is told, and the sample does not end as if all were well.
+        await RefusedAsync("'a wave'", [], program, [.. script, "a wave", address]);
+        await TrySharedAsync(program, [.. script, Target]);
+    }
+
+    private async Task TrySharedAsync(string program, string[] command)
+    {
+        var settings = new Dictionary<string, string> { ["MIXENGINE_ADDRESS"] = _shared.Address, ["MIXENGINE_KEY"] = _shared.Key, ["MIXENGINE_CA"] = _shared.Authority };
+        using var channel = ServiceChannel.To(_shared.Address, _shared.Key, _shared.Authority);
+        await CompareAsync(channel, settings, program, command);
+        await RefusedAsync("key", new(settings) { ["MIXENGINE_KEY"] = _shared.Key + "x" }, program, command);
+        await RefusedAsync("certificate", new(settings) { ["MIXENGINE_CA"] = "" }, program, command);
+    }
+
+    // The sample answers what the library does.
+    private async Task CompareAsync(GrpcChannel channel, Dictionary<string, string> settings, string program, string[] command)
+    {
         await ClientTests.ImportAsync(channel);
         var best = (await new Mixing.MixingClient(channel).MatchAsync(new MatchRequest { Shelf = "home", Target = new ColorInput { Text = Target } }, cancellationToken: TestContext.Current.CancellationToken)).Matches[0];
-        var (exitCode, output) = await RunAsync(program, [.. script, Target, address]);
+        var (exitCode, output) = await RunAsync(settings, program, command);
         Assert.True(exitCode == 0, output);
         Assert.Contains(best.Recipe.Text, output, StringComparison.Ordinal);
         Assert.Contains(best.Color.Hex, output, StringComparison.Ordinal);
+    }
 
-        // What is wrong is told, and the sample does not end as if all were well.
-        (exitCode, output) = await RunAsync(program, [.. script, "a wave", address]);
-        Assert.Equal(1, exitCode);
-        Assert.Contains("'a wave'", output, StringComparison.Ordinal);
+    private async Task RefusedAsync(string words, Dictionary<string, string> settings, string program, string[] command)
+    {
+        var (exitCode, output) = await RunAsync(settings, program, command);
+        Assert.True(exitCode == 1, output);
+        Assert.Contains(words, output, StringComparison.OrdinalIgnoreCase);
     }
 
     private static void Need(string program, string packages) => Assert.SkipUnless(
         (Environment.GetEnvironmentVariable("PATH") ?? "").Split(':').Any(folder => File.Exists(Path.Combine(folder, program))), $"{program} is not installed: apt-get install {packages}.");
 
-    private async Task<(int ExitCode, string Output)> RunAsync(string program, params string[] arguments)
+    private Task<(int ExitCode, string Output)> RunAsync(string program, params string[] arguments) => RunAsync([], program, arguments);
+
+    private async Task<(int ExitCode, string Output)> RunAsync(Dictionary<string, string> settings, string program, string[] arguments)
     {
         var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = Folder, RedirectStandardOutput = true, RedirectStandardError = true };
         start.Environment["MIXENGINE_PACKAGES"] = Path.Combine(_copy, "packages");
+
+        foreach (var (name, value) in settings)
+        {
+            start.Environment[name] = value;
+        }
 
         // The package of these sources goes to a place of its own: one of the same version from before would be taken instead.
         if (arguments[0] == "run")
