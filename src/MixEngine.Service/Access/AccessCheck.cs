@@ -16,22 +16,16 @@ internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock, ILogg
     private readonly WrongKeys _wrong = new(keys, clock);
 
     /// <summary>Answers a request whose caller may ask it.</summary>
-    public async Task CheckAsync(HttpContext context, RequestDelegate next)
+    public Task CheckAsync(HttpContext context, RequestDelegate next)
     {
-        // Health, and the pages of the add-in, hold nobody's data.
-        if (context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null)
-        {
-            await next(context);
-            return;
-        }
-
+        // Health, and the pages of the add-in, hold nobody's data; and at home nobody needs a key.
         var given = context.Request.Headers.Authorization.ToString();
-        if (given.Length == 0 && context.Features.Get<KeyRequired>() is null)
-        {
-            await next(context);
-            return;
-        }
+        var isOpen = context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null || (given.Length == 0 && context.Features.Get<KeyRequired>() is null);
+        return isOpen ? next(context) : CheckAsync(context, next, given);
+    }
 
+    private async Task CheckAsync(HttpContext context, RequestDelegate next, string given)
+    {
         var (from, shown) = (context.Connection.RemoteIpAddress, Read(given));
         if (given.Length > 0 && _wrong.WaitOf(from, shown) is { } wait)
         {

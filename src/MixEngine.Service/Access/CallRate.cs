@@ -23,14 +23,11 @@ internal sealed class CallRate(AccessOptions options) : IDisposable
     }));
 
     /// <summary>Answers a request that comes in time.</summary>
-    public async Task CheckAsync(HttpContext context, RequestDelegate next)
-    {
-        if (options.CallsPerSecond <= 0 || Caller.Of(context).Key is not { } key)
-        {
-            await next(context);
-            return;
-        }
+    public Task CheckAsync(HttpContext context, RequestDelegate next) =>
+        options.CallsPerSecond > 0 && Caller.Of(context).Key is { } key ? InTimeAsync(context, next, key) : next(context);
 
+    private async Task InTimeAsync(HttpContext context, RequestDelegate next, string key)
+    {
         using var lease = _limiter.AttemptAcquire(key);
         if (lease.IsAcquired)
         {

@@ -8,39 +8,36 @@ using MixEngine.Storage;
 
 namespace MixEngine.Service.Calls;
 
-/// <summary>Turns whatever went wrong in a call into the status that its client gets.</summary>
-internal sealed class ErrorInterceptor(Database database, ILogger<ErrorInterceptor> logger) : Interceptor
+/// <summary>Bounds the time of every call, and turns whatever went wrong in it into the status that its client gets.</summary>
+internal sealed class ErrorInterceptor(CallTime time, Database database, ILogger<ErrorInterceptor> logger) : Interceptor
 {
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
-        ToldAsync(context, () => continuation(request, context));
+        ToldAsync(context, time.BoundAsync(context, bounded => continuation(request, bounded)));
 
     public override Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
-        ToldAsync(context, async () =>
-        {
-            await continuation(request, responseStream, context);
-            return true;
-        });
+        ToldAsync(context, time.BoundStreamAsync(context, bounded => continuation(request, responseStream, bounded)));
 
     public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
-        ToldAsync(context, async () =>
-        {
-            await continuation(requestStream, responseStream, context);
-            return true;
-        });
+        ToldAsync(context, time.BoundStreamAsync(context, bounded => continuation(requestStream, responseStream, bounded)));
 
     /// <summary>The code that tells a client whether to try again by itself.</summary>
     public static StatusCode CodeOf(DatabaseTrouble trouble) => trouble.Passes ? StatusCode.Unavailable : StatusCode.ResourceExhausted;
 
-    private async Task<TResponse> ToldAsync<TResponse>(ServerCallContext context, Func<Task<TResponse>> answer)
+    private async Task<TResponse> ToldAsync<TResponse>(ServerCallContext context, Task<TResponse> answer)
+    {
+        await ToldAsync(context, (Task)answer);
+        return await answer;
+    }
+
+    private async Task ToldAsync(ServerCallContext context, Task answer)
     {
         try
         {
-            var answered = await answer();
+            await answer;
             CallRecord.Ended(context.GetHttpContext(), StatusCode.OK);
-            return answered;
         }
         catch (Exception fault)
         {

@@ -48,13 +48,22 @@ internal static class ServiceHost
         builder.Services.AddSingleton<SchemeRunner>();
         builder.Services.AddSingleton<SchemeRunStore>();
         builder.Services.AddSingleton<MixLog>();
+        builder.Services.AddSingleton<CallTime>();
+
+        // They hold nothing of a call, and need not be made for each.
+        builder.Services.AddSingleton<ErrorInterceptor>();
+        builder.Services.AddSingleton<ShelvesEndpoint>();
+        builder.Services.AddSingleton<MixingEndpoint>();
+        builder.Services.AddSingleton<BatchEndpoint>();
+        builder.Services.AddSingleton<SchemesEndpoint>();
+        builder.Services.AddSingleton<LayeringEndpoint>();
+        builder.Services.AddSingleton<SwatchesEndpoint>();
 
         builder.Services
             .AddGrpc(grpc =>
             {
                 grpc.MaxReceiveMessageSize = MessageSizeLimit.MostMessageBytes;
                 grpc.Interceptors.Add<ErrorInterceptor>();
-                grpc.Interceptors.Add<DeadlineInterceptor>();
             })
             .AddJsonTranscoding(json =>
             {

@@ -16,14 +16,11 @@ internal static class JsonRequest
     private const string WholeRequest = "*";
 
     /// <summary>Answers a request that is what its call expects.</summary>
-    public static async Task CheckAsync(HttpContext context, RequestDelegate next)
-    {
-        if (context.GetEndpoint()?.Metadata.GetMetadata<GrpcJsonTranscodingMetadata>() is not { } call)
-        {
-            await next(context);
-            return;
-        }
+    public static Task CheckAsync(HttpContext context, RequestDelegate next) =>
+        context.GetEndpoint()?.Metadata.GetMetadata<GrpcJsonTranscodingMetadata>() is { } call ? CheckAsync(context, next, call) : next(context);
 
+    private static async Task CheckAsync(HttpContext context, RequestDelegate next, GrpcJsonTranscodingMetadata call)
+    {
         try
         {
             var violations = new Violations();
