@@ -12,13 +12,15 @@ internal sealed class HidingColor
     // What passes the surface both ways, as in SurfaceReflection.ToMeasured.
     private const double Passing = (1 - SurfaceReflection.External) * (1 - SurfaceReflection.Internal);
 
+    // Colours of which three kilobytes are full.
+    private const int MostOnStack = 128;
+
     private readonly Part[] _parts;
     private readonly View _view;
     private readonly TristimulusWeights _weights;
     private readonly Finish? _finish;
     private readonly double[] _k = new double[SpectralGrid.Bands];
     private readonly double[] _s = new double[SpectralGrid.Bands];
-    private readonly Vector256<double>[] _scratch = new Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count];
     private readonly double _pigmented;
     private readonly double _collected;
 
@@ -66,16 +68,17 @@ internal sealed class HidingColor
     public ExpectedError Error(Lab center, double residual)
     {
         // All colours first, and their Lab together: the roots in it are found faster side by side.
-        var seen = new List<Xyz>(64);
-        foreach (var doubt in Doubts.Of(_parts))
+        var doubts = Doubts.Of(_parts);
+        var most = 2 * doubts.Count;
+        var seen = most <= MostOnStack ? stackalloc Xyz[most] : new Xyz[most];
+        var labs = most <= MostOnStack ? stackalloc Lab[most] : new Lab[most];
+        Span<Vector256<double>> sums = stackalloc Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count];
+        for (var i = 0; i < doubts.Count; i++)
         {
-            var (up, down) = Around(doubt);
-            seen.Add(up);
-            seen.Add(down);
+            (seen[2 * i], seen[2 * i + 1]) = Around(doubts[i], sums);
         }
 
-        var labs = new Lab[seen.Count];
-        Colorimetry.Lab.FromXyz(CollectionsMarshal.AsSpan(seen), _weights.White, labs);
+        Colorimetry.Lab.FromXyz(seen, _weights.White, labs);
         var covariance = new LabCovariance();
         for (var i = 0; i < labs.Length; i += 2)
         {
@@ -86,10 +89,12 @@ internal sealed class HidingColor
     }
 
     /// <summary>The colours under a perturbation and under its opposite.</summary>
-    public (Xyz Up, Xyz Down) Around(Perturbation doubt)
+    public (Xyz Up, Xyz Down) Around(Perturbation doubt) => Around(doubt, stackalloc Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count]);
+
+    private (Xyz Up, Xyz Down) Around(in Perturbation doubt, Span<Vector256<double>> sums)
     {
         ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
-        Span<Vector256<double>> kUp = _scratch.AsSpan(0, k.Length), sUp = _scratch.AsSpan(k.Length, k.Length), kDown = _scratch.AsSpan(2 * k.Length, k.Length), sDown = _scratch.AsSpan(3 * k.Length, k.Length);
+        Span<Vector256<double>> kUp = sums[..k.Length], sUp = sums.Slice(k.Length, k.Length), kDown = sums.Slice(2 * k.Length, k.Length), sDown = sums.Slice(3 * k.Length, k.Length);
         k.CopyTo(kUp);
         s.CopyTo(sUp);
         k.CopyTo(kDown);
