@@ -161,11 +161,11 @@ internal sealed class HidingColor
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector256<double> Seen(Vector256<double> absorption, Vector256<double> scattering, Vector256<double> glare)
     {
-        var (k, s) = (Vector256.Max(absorption, Vector256<double>.Zero), Vector256.Max(scattering, Vector256<double>.Zero));
+        var (k, s) = (Vector256.MaxNative(absorption, Vector256<double>.Zero), Vector256.MaxNative(scattering, Vector256<double>.Zero));
         var sum = k + s + Vector256.Sqrt(k * (k + s + s));
         var inside = Passing * s / (sum - SurfaceReflection.Internal * s);
         inside = Vector256.ConditionalSelect(Vector256.GreaterThan(sum, Vector256<double>.Zero), inside, Vector256<double>.Zero);
-        return Vector256.Min(glare + inside, Vector256<double>.One);
+        return Vector256.MinNative(glare + inside, Vector256<double>.One);
     }
 
     private static void Add(Span<Vector256<double>> sums, double amount, ReadOnlySpan<double> ofPaint)
