@@ -36,8 +36,8 @@ internal sealed class HidingColor
         (_parts, _view, _weights, _finish) = ([.. recipe.Parts], view, TristimulusWeights.For(view.Condition), Mixture.FinishOf(recipe));
         foreach (var part in _parts)
         {
-            Add(MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
-            Add(MemoryMarshal.Cast<double, Vector256<double>>(_s.AsSpan()), part.DryVolume, part.Paint.Optics.S);
+            Add(Fours(_k), MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
+            Add(Fours(_s), MemoryMarshal.Cast<double, Vector256<double>>(_s.AsSpan()), part.DryVolume, part.Paint.Optics.S);
 
             // The surface belongs to the pigmented paints.
             var pigmented = part.Paint.Kind == PaintKind.Paint ? part.DryVolume : 0;
@@ -95,33 +95,46 @@ internal sealed class HidingColor
     {
         ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
         Span<Vector256<double>> kUp = sums[..k.Length], sUp = sums.Slice(k.Length, k.Length), kDown = sums.Slice(2 * k.Length, k.Length), sDown = sums.Slice(3 * k.Length, k.Length);
-        k.CopyTo(kUp);
-        s.CopyTo(sUp);
-        k.CopyTo(kDown);
-        s.CopyTo(sDown);
+        var isMoved = false;
         var (pigmentedUp, collectedUp, pigmentedDown, collectedDown) = (_pigmented, _collected, _pigmented, _collected);
         foreach (var part in _parts)
         {
-            // What is moved is taken out and put in again stronger and weaker.
-            var (paint, dose) = (part.Paint, doubt.DoseOf(part.Paint));
-            if (doubt.ModeOf(paint) is { } mode)
+            var (paint, mode, dose) = (part.Paint, doubt.ModeOf(part.Paint), doubt.DoseOf(part.Paint));
+            if (mode is null && dose == 1)
             {
-                Move(kUp, kDown, part.DryVolume, paint.Optics.K, mode.FactorK, doubt.By);
-                Move(sUp, sDown, part.DryVolume, paint.Optics.S, mode.FactorS, doubt.By);
+                continue;
             }
-            else if (dose != 1)
+
+            // What is moved is taken out and put in again stronger and weaker: the first out of what is believed, others out of what is moved already.
+            ReadOnlySpan<Vector256<double>> kFromUp = isMoved ? kUp : k, kFromDown = isMoved ? kDown : k, sFromUp = isMoved ? sUp : s, sFromDown = isMoved ? sDown : s;
+            if (mode is not null)
+            {
+                Move(kFromUp, kFromDown, kUp, kDown, part.DryVolume, paint.Optics.K, mode.FactorK, doubt.By);
+                Move(sFromUp, sFromDown, sUp, sDown, part.DryVolume, paint.Optics.S, mode.FactorS, doubt.By);
+            }
+            else
             {
                 var (more, less) = (part.DryVolume * (dose - 1), part.DryVolume * (1 / dose - 1));
-                Add(kUp, more, paint.Optics.K);
-                Add(sUp, more, paint.Optics.S);
-                Add(kDown, less, paint.Optics.K);
-                Add(sDown, less, paint.Optics.S);
+                Add(kFromUp, kUp, more, paint.Optics.K);
+                Add(sFromUp, sUp, more, paint.Optics.S);
+                Add(kFromDown, kDown, less, paint.Optics.K);
+                Add(sFromDown, sDown, less, paint.Optics.S);
                 if (paint.Kind == PaintKind.Paint)
                 {
                     (pigmentedUp, collectedUp) = (pigmentedUp + more, collectedUp + more * paint.Surface.CollectedShare);
                     (pigmentedDown, collectedDown) = (pigmentedDown + less, collectedDown + less * paint.Surface.CollectedShare);
                 }
             }
+
+            isMoved = true;
+        }
+
+        if (!isMoved)
+        {
+            k.CopyTo(kUp);
+            s.CopyTo(sUp);
+            k.CopyTo(kDown);
+            s.CopyTo(sDown);
         }
 
         var (glareUp, glareDown) = (Glare(pigmentedUp, collectedUp), Glare(pigmentedDown, collectedDown));
@@ -168,24 +181,26 @@ internal sealed class HidingColor
         return Vector256.MinNative(glare + inside, Vector256<double>.One);
     }
 
-    private static void Add(Span<Vector256<double>> sums, double amount, ReadOnlySpan<double> ofPaint)
+    private static void Add(ReadOnlySpan<Vector256<double>> from, Span<Vector256<double>> to, double amount, ReadOnlySpan<double> ofPaint)
     {
         var values = Fours(ofPaint);
-        for (var i = 0; i < sums.Length; i++)
+        for (var i = 0; i < to.Length; i++)
         {
-            sums[i] += amount * values[i];
+            to[i] = from[i] + amount * values[i];
         }
     }
 
-    private static void Move(Span<Vector256<double>> up, Span<Vector256<double>> down, double amount, ReadOnlySpan<double> ofPaint, ReadOnlySpan<double> factors, double power)
+    private static void Move(
+        ReadOnlySpan<Vector256<double>> fromUp, ReadOnlySpan<Vector256<double>> fromDown, Span<Vector256<double>> up, Span<Vector256<double>> down,
+        double amount, ReadOnlySpan<double> ofPaint, ReadOnlySpan<double> factors, double power)
     {
         ReadOnlySpan<Vector256<double>> values = Fours(ofPaint), factor = Fours(factors);
         for (var i = 0; i < up.Length; i++)
         {
             var before = amount * values[i];
             var by = power == 1 ? factor[i] : Vector256.Exp(power * Vector256.Log(factor[i]));
-            up[i] += before * by - before;
-            down[i] += before / by - before;
+            up[i] = fromUp[i] + (before * by - before);
+            down[i] = fromDown[i] + (before / by - before);
         }
     }
 

@@ -89,7 +89,7 @@ internal static class ServiceHost
         app.Use(next => context => rate.CheckAsync(context, next));
         app.Use(next => context => ClientPace.SetAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
-        app.UseWhen(context => Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null && !HttpProtocol.IsHttp2(context.Request.Protocol), http1 => http1.UseHostFiltering());
+        app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol) && Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null, http1 => http1.UseHostFiltering());
         app.Use(next => context => UnreadableMessage.CheckAsync(context, next));
         app.Use(next => context => JsonRequest.CheckAsync(context, next));
         app.MapGrpcService<ShelvesEndpoint>();
