@@ -18,20 +18,17 @@ internal static class Throughput
         using var toService = service.Channel();
         await InventedShelf.ImportAsync(toService);
         var (nothing, predict) = (new Mixing.MixingClient(toEcho), new Mixing.MixingClient(toService));
-        var request = new PredictRequest { Shelf = InventedShelf.Name, Recipe = new RecipeInput { Text = "2 pebble 010 + 1 pebble 020" } };
-        Task Echo(int caller) => nothing.PredictAsync(request).ResponseAsync;
 
-        // Every caller asks for recipes of its own, no two alike in a row, so that nothing can be remembered.
-        var asked = new int[64];
-        Task Predict(int caller)
+        // Both are asked the same, and nobody the same twice in a row, so that nothing can be remembered. What the callers ask is written beforehand: it is they who share the processors.
+        var requests = Enumerable.Range(0, 4096).Select(i => new PredictRequest
         {
-            var i = asked[caller]++ + 7 * caller;
-            return predict.PredictAsync(new PredictRequest
-            {
-                Shelf = InventedShelf.Name,
-                Recipe = new RecipeInput { Text = $"{1 + i % 5} {InventedShelf.Paint(i)} + {1 + i % 3} {InventedShelf.Paint(31 * i + 1)}" },
-            }).ResponseAsync;
-        }
+            Shelf = InventedShelf.Name,
+            Recipe = new RecipeInput { Text = string.Create(CultureInfo.InvariantCulture, $"{1 + i / 60 % 9} {InventedShelf.Paint(i)} + {1 + i / 540} {InventedShelf.Paint(31 * i + 1)}") },
+        }).ToArray();
+        var asked = new int[64];
+        PredictRequest Next(int caller) => requests[(asked[caller]++ + 61 * caller) % requests.Length];
+        Task Echo(int caller) => nothing.PredictAsync(Next(caller)).ResponseAsync;
+        Task Predict(int caller) => predict.PredictAsync(Next(caller)).ResponseAsync;
 
         // CPU of the server's process for each call tells the same where other work takes the processors away.
         async Task<Round> Measure(Server server, int callers, Func<int, Task> call)

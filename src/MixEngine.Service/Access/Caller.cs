@@ -1,4 +1,5 @@
 using Grpc.Core;
+using MixEngine.Service.Calls;
 using MixEngine.Storage;
 
 namespace MixEngine.Service.Access;
@@ -13,7 +14,7 @@ internal sealed record Caller(Owner Owner, Scope Scope, string? Key)
     public static Caller AtHome { get; } = new(Owner.Home, Scope.Admin, null);
 
     /// <summary>Whose data a call works on: the owner that its access check found; where nothing is checked, the one at home.</summary>
-    public static Owner Of(ServerCallContext call) => Of(call.GetHttpContext()).Owner;
+    public static Owner Of(ServerCallContext call) => Of((call as DeadlineCallContext)?.Request ?? call.GetHttpContext()).Owner;
 
     /// <summary>Who asks.</summary>
     public static Caller Of(HttpContext request) => request.Features.Get<Caller>() ?? AtHome;

@@ -35,8 +35,7 @@ internal sealed class ItemSolver(LoadedShelves shelves, Database database, Deadl
     private async Task<(BatchAnswer Answer, bool Final)> SolveInTimeAsync(BatchItem item, View? view, ServerCallContext call)
     {
         // Each item has the time that it would have alone.
-        using var deadline = new CallDeadline(call, deadlines.WhereNoneIsGiven, CancellationToken.None, clock);
-        var context = new DeadlineCallContext(call, deadline);
+        using var context = new DeadlineCallContext(call, deadlines.WhereNoneIsGiven, CancellationToken.None, clock);
         try
         {
             return (await AnswerAsync(item, view, context), true);

@@ -24,12 +24,12 @@ internal sealed class CallTime(DeadlineOptions options, Drain drain, TimeProvide
 
     private async Task<T> BoundAsync<T>(ServerCallContext context, TimeSpan? limit, Func<ServerCallContext, Task<T>> answer)
     {
-        using var deadline = new CallDeadline(context, limit, drain.Over, clock);
+        using var bounded = new DeadlineCallContext(context, limit, drain.Over, clock);
         try
         {
-            return await answer(new DeadlineCallContext(context, deadline));
+            return await answer(bounded);
         }
-        catch (OperationCanceledException) when (deadline.HasRunOut)
+        catch (OperationCanceledException) when (bounded.HasRunOut)
         {
             throw new RpcException(new Status(
                 StatusCode.DeadlineExceeded,

@@ -2,51 +2,87 @@ using Grpc.Core;
 
 namespace MixEngine.Service.Calls;
 
-/// <summary>A call as it came, but for its deadline and the token that tells of it, which are made for those who ask for them.</summary>
-internal sealed class DeadlineCallContext : ServerCallContext
+/// <summary>
+/// A call as it came, but for when it must end and the token that tells of it. The token is made when it is asked for: most calls are answered before anybody asks.
+/// Used by one thread at a time.
+/// </summary>
+/// <param name="call">As it came.</param>
+/// <param name="limit">How long it may take besides; null: until its own deadline.</param>
+/// <param name="over">Tells that the service ends.</param>
+/// <param name="clock">The time.</param>
+internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limit, CancellationToken over, TimeProvider clock) : ServerCallContext, IDisposable
 {
-    private readonly ServerCallContext _call;
-    private readonly CallDeadline _deadline;
+    private readonly long _begun = clock.GetTimestamp();
+    private CancellationTokenSource? _timer;
+    private CancellationTokenSource? _any;
 
-    public DeadlineCallContext(ServerCallContext call, CallDeadline deadline)
+    /// <summary>The request in which it came.</summary>
+    public HttpContext Request { get; } = call.GetHttpContext();
+
+    /// <summary>Whether the limit was reached.</summary>
+    public bool HasRunOut => _timer is { IsCancellationRequested: true };
+
+    /// <inheritdoc/>
+    public void Dispose()
     {
-        (_call, _deadline) = (call, deadline);
-
-        // The framework looks there for the request of a call that stands for another.
-        call.UserState["__HttpContext"] = call.GetHttpContext();
+        _any?.Dispose();
+        _timer?.Dispose();
     }
 
-    protected override string MethodCore => _call.Method;
+    protected override string MethodCore => call.Method;
 
-    protected override string HostCore => _call.Host;
+    protected override string HostCore => call.Host;
 
-    protected override string PeerCore => _call.Peer;
+    protected override string PeerCore => call.Peer;
 
-    protected override DateTime DeadlineCore => _deadline.Time;
+    // The client's deadline, or the limit where that comes first.
+    protected override DateTime DeadlineCore => limit is { } time && clock.GetUtcNow().UtcDateTime + Left(time) is var end && end < call.Deadline ? end : call.Deadline;
 
-    protected override Metadata RequestHeadersCore => _call.RequestHeaders;
+    protected override Metadata RequestHeadersCore => call.RequestHeaders;
 
-    protected override CancellationToken CancellationTokenCore => _deadline.Token;
+    protected override CancellationToken CancellationTokenCore
+    {
+        get
+        {
+            if (_any is null)
+            {
+                _timer = limit is { } time ? new CancellationTokenSource(Left(time), clock) : null;
+                _any = CancellationTokenSource.CreateLinkedTokenSource(call.CancellationToken, over, _timer?.Token ?? CancellationToken.None);
+            }
 
-    protected override Metadata ResponseTrailersCore => _call.ResponseTrailers;
+            return _any.Token;
+        }
+    }
+
+    protected override Metadata ResponseTrailersCore => call.ResponseTrailers;
 
     protected override Status StatusCore
     {
-        get => _call.Status;
-        set => _call.Status = value;
+        get => call.Status;
+        set => call.Status = value;
     }
 
     protected override WriteOptions? WriteOptionsCore
     {
-        get => _call.WriteOptions;
-        set => _call.WriteOptions = value;
+        get => call.WriteOptions;
+        set => call.WriteOptions = value;
     }
 
-    protected override AuthContext AuthContextCore => _call.AuthContext;
+    protected override AuthContext AuthContextCore => call.AuthContext;
 
-    protected override IDictionary<object, object> UserStateCore => _call.UserState;
+    protected override IDictionary<object, object> UserStateCore
+    {
+        get
+        {
+            // The framework looks there for the request of a call that stands for another.
+            call.UserState.TryAdd("__HttpContext", Request);
+            return call.UserState;
+        }
+    }
 
-    protected override ContextPropagationToken CreatePropagationTokenCore(ContextPropagationOptions? options) => _call.CreatePropagationToken(options);
+    protected override ContextPropagationToken CreatePropagationTokenCore(ContextPropagationOptions? options) => call.CreatePropagationToken(options);
 
-    protected override Task WriteResponseHeadersAsyncCore(Metadata responseHeaders) => _call.WriteResponseHeadersAsync(responseHeaders);
+    protected override Task WriteResponseHeadersAsyncCore(Metadata responseHeaders) => call.WriteResponseHeadersAsync(responseHeaders);
+
+    private TimeSpan Left(TimeSpan time) => TimeSpan.FromTicks(Math.Max(0, (time - clock.GetElapsedTime(_begun)).Ticks));
 }
