@@ -14,9 +14,8 @@ public sealed record Prediction(Recipe Recipe, Appearance Appearance, ExpectedEr
     {
         // A paint alone is what was measured: theory has nothing to explain.
         var color = new HidingColor(recipe, view);
-        var pigments = recipe.Parts.Count(part => part.Paint.Kind == PaintKind.Paint);
         var appearance = color.Appearance();
-        return new Prediction(recipe, appearance, color.Error(appearance.Lab, pigments > 1 ? ExpectedError.ModelResidual : 0));
+        return new Prediction(recipe, appearance, color.Error(appearance.Lab, recipe.Pigments > 1 ? ExpectedError.ModelResidual : 0));
     }
 
     /// <summary>The colour alone, without asking how sure it is.</summary>

@@ -22,6 +22,9 @@ public sealed class Recipe
             {
                 throw new ArgumentException($"'{part.Paint.Name}' has {part.Parts.ToString(CultureInfo.InvariantCulture)} parts; a number above 0 is needed.", nameof(parts));
             }
+
+            Total += part.Parts;
+            Pigments += part.Paint.Kind == PaintKind.Paint ? 1 : 0;
         }
 
         // Recipes are short, and searches make many.
@@ -44,10 +47,13 @@ public sealed class Recipe
     public IReadOnlyList<Part> Parts { get; }
 
     /// <summary>Sum of the parts.</summary>
-    public double Total => Parts.Sum(part => part.Parts);
+    public double Total { get; }
 
     /// <summary>Whether there is pigment in it: medium and water alone have no colour of their own.</summary>
-    public bool HasPigment => Parts.Any(part => part.Paint.Kind == PaintKind.Paint);
+    public bool HasPigment => Pigments > 0;
+
+    /// <summary>How many of the paints have pigment in them.</summary>
+    internal int Pigments { get; }
 
     /// <summary>
     /// Adds other parts to this recipe taken as one part, as when a mixture is let down with medium. What of them is in it already is added up.

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Buffers.Binary;
+using System.IO.Pipelines;
 using Grpc.Core;
 using MixEngine.Service.Refusals;
 
@@ -18,43 +19,50 @@ internal static class MessageSizeLimit
     private const int GrpcPrefixBytes = 5;
 
     /// <summary>Answers a request that is small enough.</summary>
-    public static async Task CheckAsync(HttpContext context, RequestDelegate next)
+    public static Task CheckAsync(HttpContext context, RequestDelegate next)
     {
-        var isGrpc = RefusedRequest.IsGrpc(context);
-        var (bytes, most) = isGrpc
-            ? (await AnnouncedAsync(context), MostMessageBytes)
-            : (context.Request.ContentLength ?? 0, MostBodyBytes);
-        if (bytes <= most)
+        if (!RefusedRequest.IsGrpc(context))
         {
-            await next(context);
-            return;
+            return AnswerAsync(context, next, context.Request.ContentLength ?? 0, MostBodyBytes);
         }
 
-        await RefusedRequest.AnswerAsync(context, StatusCodes.Status413PayloadTooLarge, TooLarge($"{bytes} bytes").ToStatus());
+        // Most messages are here already with their request.
+        return context.Request.BodyReader.TryRead(out var read) && Announced(context, read) is { } bytes
+            ? AnswerAsync(context, next, bytes, MostMessageBytes)
+            : AnswerLaterAsync(context, next);
+    }
+
+    private static Task AnswerAsync(HttpContext context, RequestDelegate next, long bytes, long most) => bytes <= most
+        ? next(context)
+        : RefusedRequest.AnswerAsync(context, StatusCodes.Status413PayloadTooLarge, TooLarge($"{bytes} bytes").ToStatus());
+
+    private static async Task AnswerLaterAsync(HttpContext context, RequestDelegate next)
+    {
+        long? bytes;
+        do
+        {
+            bytes = Announced(context, await context.Request.BodyReader.ReadAsync(context.RequestAborted));
+        }
+        while (bytes is null);
+        await AnswerAsync(context, next, bytes.Value, MostMessageBytes);
     }
 
     /// <summary>The refusal of a request of this size.</summary>
     public static Refusal TooLarge(string size) => new(
         StatusCode.ResourceExhausted, "content", $"The request has {size}; at most 16 MiB and what stands around a file of that size are read. Split the table.");
 
-    // The length that stands before the first message; looked at and left in place.
-    private static async Task<long> AnnouncedAsync(HttpContext context)
+    // The length that stands before the first message; looked at and left in place. Null: it has not come yet.
+    private static long? Announced(HttpContext context, ReadResult read)
     {
-        while (true)
+        if (read.Buffer.Length >= GrpcPrefixBytes)
         {
-            var read = await context.Request.BodyReader.ReadAsync(context.RequestAborted);
-            if (read.Buffer.Length >= GrpcPrefixBytes)
-            {
-                var prefix = read.Buffer.Slice(0, GrpcPrefixBytes).ToArray();
-                context.Request.BodyReader.AdvanceTo(read.Buffer.Start);
-                return BinaryPrimitives.ReadUInt32BigEndian(prefix.AsSpan(1));
-            }
-
-            context.Request.BodyReader.AdvanceTo(read.Buffer.Start, read.Buffer.End);
-            if (read.IsCompleted)
-            {
-                return 0;
-            }
+            Span<byte> prefix = stackalloc byte[GrpcPrefixBytes];
+            read.Buffer.Slice(0, GrpcPrefixBytes).CopyTo(prefix);
+            context.Request.BodyReader.AdvanceTo(read.Buffer.Start);
+            return BinaryPrimitives.ReadUInt32BigEndian(prefix[1..]);
         }
+
+        context.Request.BodyReader.AdvanceTo(read.Buffer.Start, read.Buffer.End);
+        return read.IsCompleted ? 0 : null;
     }
 }

@@ -56,8 +56,12 @@ internal static class RecipeMapping
     /// <summary>The recipe as answered.</summary>
     public static V1.Recipe Write(Recipe recipe)
     {
-        var answered = new V1.Recipe { Text = recipe.ToString() };
-        answered.Parts.Add(Write(recipe.Parts));
+        var (answered, total) = (new V1.Recipe { Text = recipe.ToString() }, recipe.Total);
+        foreach (var part in recipe.Parts)
+        {
+            answered.Parts.Add(Write(part, total));
+        }
+
         return answered;
     }
 
@@ -65,8 +69,10 @@ internal static class RecipeMapping
     public static IEnumerable<V1.Part> Write(IReadOnlyList<Part> parts)
     {
         var total = parts.Sum(part => part.Parts);
-        return parts.Select(part => new V1.Part { PaintId = part.Paint.Id, Paint = part.Paint.Name, Parts = part.Parts, Share = part.Parts / total });
+        return parts.Select(part => Write(part, total));
     }
+
+    private static V1.Part Write(Part part, double total) => new() { PaintId = part.Paint.Id, Paint = part.Paint.Name, Parts = part.Parts, Share = part.Parts / total };
 
     private static Paint? Twice(Part[] parts)
     {

@@ -30,6 +30,11 @@ internal static class Measures
     /// <summary>One call was answered.</summary>
     public static void Called(string method, StatusCode status, TimeSpan took)
     {
+        if (!Calls.Enabled && !CallSeconds.Enabled)
+        {
+            return;
+        }
+
         Calls.Add(1, new KeyValuePair<string, object?>("method", method), new KeyValuePair<string, object?>("status", status.ToString()));
         CallSeconds.Record(took.TotalSeconds, new KeyValuePair<string, object?>("method", method));
     }
