@@ -111,7 +111,9 @@ public static class ServiceChannel
                 RetryableStatusCodes = { StatusCode.Unavailable },
             },
         };
-        foreach (var method in RepeatableCalls.All)
+
+        // A stream of questions is opened again by who writes it: gRPC would open it by itself, and wait there for a writer whose write has failed meanwhile.
+        foreach (var method in RepeatableCalls.All.Where(method => !method.IsClientStreaming))
         {
             retrying.Names.Add(new MethodName { Service = method.Service.FullName, Method = method.Name });
         }
