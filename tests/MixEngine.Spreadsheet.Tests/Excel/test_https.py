@@ -57,7 +57,7 @@ class HttpsTest(unittest.TestCase):
         for arguments, words in (
             (["--https", "127.0.0.1:0"], "--https needs --certificate and --certificate-key"),
             (["--https", "127.0.0.1:0", "--certificate", self.key, "--certificate-key", self.key], "cannot be used"),
-            (["--https", "0.0.0.0:7443", "--certificate", self.certificate, "--certificate-key", self.key], "there is none yet"),
+            (["--https", "0.0.0.0:7443", "--certificate", self.certificate, "--certificate-key", self.key], "there is none that holds"),
             (["--https", "127.0.0.1:0", "--certificate", self.certificate, "--certificate-key", self.key, "--excel", "/nowhere"], "npm run build"),
             (["--excel", self.site], "served over HTTPS"),
         ):
