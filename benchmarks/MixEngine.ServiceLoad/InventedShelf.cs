@@ -14,6 +14,10 @@ internal static class InventedShelf
 
     public static string Paint(int i) => string.Create(CultureInfo.InvariantCulture, $"pebble {i % Paints:000}");
 
+    /// <summary>Recipes of two of them, no two alike.</summary>
+    public static IReadOnlyList<string> Recipes { get; } =
+        [.. Enumerable.Range(0, 4096).Select(i => string.Create(CultureInfo.InvariantCulture, $"{1 + i / 60 % 9} {Paint(i)} + {1 + i / 540} {Paint(31 * i + 1)}"))];
+
     public static async Task ImportAsync(GrpcChannel channel, string shelf = Name)
     {
         var table = new StringBuilder("name,hex,opacity\n");

@@ -20,11 +20,7 @@ internal static class Throughput
         var (nothing, predict) = (new Mixing.MixingClient(toEcho), new Mixing.MixingClient(toService));
 
         // Both are asked the same, and nobody the same twice in a row, so that nothing can be remembered. What the callers ask is written beforehand: it is they who share the processors.
-        var requests = Enumerable.Range(0, 4096).Select(i => new PredictRequest
-        {
-            Shelf = InventedShelf.Name,
-            Recipe = new RecipeInput { Text = string.Create(CultureInfo.InvariantCulture, $"{1 + i / 60 % 9} {InventedShelf.Paint(i)} + {1 + i / 540} {InventedShelf.Paint(31 * i + 1)}") },
-        }).ToArray();
+        var requests = InventedShelf.Recipes.Select(text => new PredictRequest { Shelf = InventedShelf.Name, Recipe = new RecipeInput { Text = text } }).ToArray();
         var asked = new int[64];
         PredictRequest Next(int caller) => requests[(asked[caller]++ + 61 * caller) % requests.Length];
         Task Echo(int caller) => nothing.PredictAsync(Next(caller)).ResponseAsync;

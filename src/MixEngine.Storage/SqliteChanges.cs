@@ -17,9 +17,10 @@ internal sealed class SqliteChanges
     // Bytes of one head, of the part of the index that is mapped at a time, and the places in a head of: the counter of changes, whether it is set up, and its checksum.
     private const int HeadBytes = 48, MappedBytes = 32 << 10, Change = 8, IsSetUp = 12, Checksum = 40;
 
+    private readonly SafeHandle _database;
     private readonly nint _index;
 
-    private SqliteChanges(nint index) => _index = index;
+    private SqliteChanges(SafeHandle database, nint index) => (_database, _index) = (database, index);
 
     [UnmanagedFunctionPointer(CallingConvention.Cdecl)]
     private delegate int ShmMap(nint file, int part, int bytes, int extend, out nint mapped);
@@ -34,11 +35,33 @@ internal sealed class SqliteChanges
             return null;
         }
 
-        return Marshal.GetDelegateForFunctionPointer<ShmMap>(map)(file, 0, MappedBytes, 0, out var index) == 0 && index != 0 ? new SqliteChanges(index) : null;
+        return Marshal.GetDelegateForFunctionPointer<ShmMap>(map)(file, 0, MappedBytes, 0, out var index) == 0 && index != 0 ? new SqliteChanges(connection.Handle!, index) : null;
     }
 
-    /// <summary>Another number whenever anything was changed; null: nobody can tell just now.</summary>
+    /// <summary>Another number whenever anything was changed; null: nobody can tell just now, or the connection is closed.</summary>
     public long? Count()
+    {
+        // Held meanwhile: closing the connection takes the memory away.
+        var isHeld = false;
+        try
+        {
+            _database.DangerousAddRef(ref isHeld);
+            return Read();
+        }
+        catch (ObjectDisposedException)
+        {
+            return null;
+        }
+        finally
+        {
+            if (isHeld)
+            {
+                _database.DangerousRelease();
+            }
+        }
+    }
+
+    private long? Read()
     {
         var (change, checksum) = (Marshal.ReadInt32(_index, Change), Marshal.ReadInt64(_index, Checksum));
         var isSetUp = Marshal.ReadByte(_index, IsSetUp) != 0;

@@ -68,6 +68,26 @@ public sealed class SqliteDatabaseTests : IDisposable
     }
 
     [Fact]
+    public void A_count_that_is_asked_for_while_the_file_is_let_go_of_is_none()
+    {
+        for (var i = 0; i < 20; i++)
+        {
+            var database = _file.Open();
+            var asking = new Thread(() =>
+            {
+                while (database.ChangeCount() is not null)
+                {
+                }
+            });
+            asking.Start();
+            Thread.Sleep(1);
+            database.Dispose();
+            asking.Join();
+            Assert.Null(database.ChangeCount());
+        }
+    }
+
+    [Fact]
     public async Task Who_was_told_a_count_before_a_change_is_told_another_after_it()
     {
         using var database = _file.Open();

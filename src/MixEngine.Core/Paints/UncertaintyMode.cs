@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using MixEngine.Colorimetry;
 
 namespace MixEngine.Core;
 
@@ -19,20 +20,14 @@ public sealed class UncertaintyMode
     /// <param name="key">What is uncertain; the same key is the same factor.</param>
     /// <param name="deltaLogK">Change of ln K per band.</param>
     /// <param name="deltaLogS">Change of ln S per band.</param>
+    /// <exception cref="ArgumentException">Not 36 values, or a change so large that its factor is no number above 0.</exception>
     public UncertaintyMode(long key, ReadOnlySpan<double> deltaLogK, ReadOnlySpan<double> deltaLogS)
     {
         Key = key;
 
         // Every prediction asks for the factors, and next to nobody for their logarithms.
-        _k = [.. deltaLogK];
-        _s = [.. deltaLogS];
-        foreach (var factors in new[] { _k, _s })
-        {
-            foreach (ref var four in MemoryMarshal.Cast<double, Vector256<double>>(factors.AsSpan()))
-            {
-                four = Vector256.Exp(four);
-            }
-        }
+        _k = Factors(deltaLogK, nameof(deltaLogK));
+        _s = Factors(deltaLogS, nameof(deltaLogS));
     }
 
     /// <summary>What is uncertain; the same key is the same factor.</summary>
@@ -43,4 +38,23 @@ public sealed class UncertaintyMode
 
     /// <summary>The same of S.</summary>
     public ReadOnlySpan<double> FactorS => _s;
+
+    private static double[] Factors(ReadOnlySpan<double> deltaLog, string name)
+    {
+        if (deltaLog.Length != SpectralGrid.Bands)
+        {
+            throw new ArgumentException($"{deltaLog.Length} bands are given; {SpectralGrid.Bands} are needed.", name);
+        }
+
+        // Four bands at a time.
+        double[] factors = [.. deltaLog];
+        foreach (ref var four in MemoryMarshal.Cast<double, Vector256<double>>(factors.AsSpan()))
+        {
+            four = Vector256.Exp(four);
+        }
+
+        return Array.TrueForAll(factors, factor => factor > 0 && double.IsFinite(factor) && double.IsFinite(1 / factor))
+            ? factors
+            : throw new ArgumentException($"A change of ln K or ln S is beyond all numbers: {string.Join(", ", deltaLog.ToArray())}.", name);
+    }
 }

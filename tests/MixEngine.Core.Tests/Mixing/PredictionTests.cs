@@ -44,6 +44,17 @@ public class PredictionTests
     }
 
     [Fact]
+    public void A_mode_of_other_bands_or_beyond_all_numbers_is_refused()
+    {
+        var flat = new double[SpectralGrid.Bands];
+        Assert.Contains("35 bands", Assert.Throws<ArgumentException>(() => new UncertaintyMode(1, flat.AsSpan(1), flat)).Message);
+        foreach (var beyond in new[] { double.NaN, double.PositiveInfinity, 1000, -1000 })
+        {
+            Assert.Contains("beyond all numbers", Assert.Throws<ArgumentException>(() => new UncertaintyMode(1, flat, [beyond, .. flat.Skip(1)])).Message);
+        }
+    }
+
+    [Fact]
     public void Predictions_are_finite_for_any_paints() =>
         Gen.Select(InventedPaints.Any, InventedPaints.Any, Gen.Double[0.01, 100]).Sample((one, other, parts) =>
         {
