@@ -182,11 +182,7 @@ public sealed class CancellationTests : IAsyncLifetime
 
     private async Task Underway()
     {
-        while (_service.Requests.Count == 0)
-        {
-            await Task.Delay(1);
-        }
-
+        await Waiting.UntilAsync(() => _service.Requests.Count > 0, "Nothing is asked, or it was answered before anybody saw it under way.");
         await Task.Delay(100);
         Assert.Equal(1, _service.Requests.Count);
     }

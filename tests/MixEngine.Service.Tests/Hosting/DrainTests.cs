@@ -11,10 +11,11 @@ public sealed class DrainTests
     public async Task What_is_under_way_is_finished()
     {
         await using var service = await Service(seconds: 60);
-        var call = service.Mixing.MatchAsync(new MatchRequest { Target = new ColorInput { Text = "#5a6b3c" }, Paints = 3, Drops = 30 }, deadline: DateTime.UtcNow.AddMinutes(2));
-        await Underway(service);
+        service.Import("large", Coast.Large(300));
+        var call = new Layering.LayeringClient(service.Channel).GlazeToAsync(Glazes(layers: 4), deadline: DateTime.UtcNow.AddHours(1));
+        await Underway(service, call.ResponseAsync);
         await service.EndAsync();
-        Assert.NotEmpty((await call).Matches);
+        Assert.NotEmpty((await call).Glazes);
     }
 
     [Fact]
@@ -22,8 +23,8 @@ public sealed class DrainTests
     {
         await using var service = await Service(seconds: 0.2);
         service.Import("large", Coast.Large(300));
-        var call = new Layering.LayeringClient(service.Channel).GlazeToAsync(Minutes(), deadline: DateTime.UtcNow.AddHours(1));
-        await Underway(service);
+        var call = new Layering.LayeringClient(service.Channel).GlazeToAsync(Glazes(layers: 64), deadline: DateTime.UtcNow.AddHours(1));
+        await Underway(service, call.ResponseAsync);
         await service.EndAsync();
         var handed = await Assert.ThrowsAsync<RpcException>(() => call.ResponseAsync);
         Assert.Equal(StatusCode.Unavailable, handed.StatusCode);
@@ -75,11 +76,11 @@ public sealed class DrainTests
         Assert.True(handed.StatusCode == StatusCode.Unavailable, handed.ToString());
     }
 
-    // Every paint of the shelf in two dozen let-downs and a hundred coats, over every step of a long ramp.
-    private static GlazeToRequest Minutes()
+    // Every paint of the shelf in two dozen let-downs and a hundred coats, over each of so many layers: a second or so for four, more than anybody waits for sixty-four.
+    private static GlazeToRequest Glazes(int layers)
     {
         var request = new GlazeToRequest { Shelf = "large", Target = new ColorInput { Text = "#5a6b3c" }, Coats = 100, MediumParts = { Enumerable.Range(0, 24).Select(parts => (double)parts) } };
-        request.Over.Add(Enumerable.Range(0, 64).Select(layer => new Surface { Recipe = new RecipeInput { Text = FormattableString.Invariant($"pebble {layer:000}") } }));
+        request.Over.Add(Enumerable.Range(0, layers).Select(layer => new Surface { Recipe = new RecipeInput { Text = FormattableString.Invariant($"pebble {layer:000}") } }));
         return request;
     }
 
@@ -90,14 +91,11 @@ public sealed class DrainTests
         return service;
     }
 
-    private static async Task Underway(TestService service)
+    private static async Task Underway(TestService service, Task answer)
     {
-        while (service.Requests.Count == 0)
-        {
-            await Task.Delay(1);
-        }
-
+        await Waiting.UntilAsync(() => service.Requests.Count > 0 || answer.IsCompleted, "Nothing is asked.");
         await Task.Delay(50);
+        Assert.False(answer.IsCompleted, "It was answered before the service could be asked to end.");
     }
 
     private static async Task RunAsync(ChannelBase channel, BatchItem[] items, Action<BatchAnswer> seen)

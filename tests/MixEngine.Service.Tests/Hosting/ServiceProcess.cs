@@ -7,8 +7,6 @@ namespace MixEngine.Service.Tests.Hosting;
 /// <summary>The service as a process of its own, as users run it.</summary>
 internal sealed class ServiceProcess : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
-
     private readonly Process _process;
     private readonly Task<string> _errors;
 
@@ -37,15 +35,7 @@ internal sealed class ServiceProcess : IDisposable
     }
 
     /// <summary>Waits until a socket accepts.</summary>
-    public static async Task AcceptingAsync(string socket)
-    {
-        var start = Stopwatch.GetTimestamp();
-        while (!await AcceptsAsync(socket))
-        {
-            Assert.True(Stopwatch.GetElapsedTime(start) < Patience, "The service does not start.");
-            await Task.Delay(10);
-        }
-    }
+    public static Task AcceptingAsync(string socket) => Waiting.UntilAsync(() => Accepts(socket), "The service does not start.");
 
     /// <summary>Asks one question over a socket.</summary>
     public static async Task<ListShelvesResponse> AskAsync(string socket)
@@ -62,9 +52,8 @@ internal sealed class ServiceProcess : IDisposable
     /// <summary>Waits for its end.</summary>
     public async Task<(int ExitCode, string Errors)> EndAsync()
     {
-        using var patience = new CancellationTokenSource(Patience);
-        await _process.WaitForExitAsync(patience.Token);
-        return (_process.ExitCode, await _errors);
+        await _process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(Waiting.Patience);
+        return (_process.ExitCode, await _errors.WaitAsync(Waiting.Patience));
     }
 
     public void Dispose()
@@ -77,12 +66,12 @@ internal sealed class ServiceProcess : IDisposable
         _process.Dispose();
     }
 
-    private static async Task<bool> AcceptsAsync(string path)
+    private static bool Accepts(string path)
     {
         using var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
         try
         {
-            await socket.ConnectAsync(new UnixDomainSocketEndPoint(path));
+            socket.Connect(new UnixDomainSocketEndPoint(path));
             return true;
         }
         catch (SocketException)

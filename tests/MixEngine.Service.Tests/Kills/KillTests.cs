@@ -67,14 +67,17 @@ public sealed class KillTests(PostgresServer server, ITestOutputHelper output) :
 
             // At a moment when much is under way: a service that has just started is slow, so moments are counted in what it has acknowledged.
             var enough = random.Next(3, 60);
-            while (last.Sum(writing => writing.Acknowledged.Count) < enough)
-            {
-                Assert.Contains(all, writing => !writing.IsCompleted);
-                await Task.Delay(random.Next(1, 12), TestContext.Current.CancellationToken);
-            }
+            await Waiting.UntilAsync(
+                () =>
+                {
+                    Assert.Contains(all, writing => !writing.IsCompleted);
+                    return last.Sum(writing => writing.Acknowledged.Count) >= enough;
+                },
+                "Hardly anything is acknowledged.");
+            await Task.Delay(random.Next(0, 12), TestContext.Current.CancellationToken);
 
             service.Kill();
-            await Task.WhenAll(all);
+            await Task.WhenAll(all).WaitAsync(Waiting.Patience);
             await service.EndAsync();
         }
 

@@ -113,8 +113,8 @@ public sealed class KilledRestoreTests(ITestOutputHelper output) : IDisposable
         using var process = Process.Start(start)!;
         var said = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
         await meanwhile(process);
-        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
-        var errors = await said.Item2;
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(Waiting.Patience);
+        var errors = await said.Item2.WaitAsync(Waiting.Patience);
         Assert.True(errors.Length == 0, errors);
         return process.ExitCode;
     }

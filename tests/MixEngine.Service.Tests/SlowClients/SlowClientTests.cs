@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Google.Protobuf;
@@ -98,9 +99,11 @@ public sealed partial class SlowClientTests(ITestOutputHelper output) : IDisposa
     // Another half second, and another, has brought nothing more.
     private static async Task AtAStandAsync(int[] sent, Task[] sending)
     {
+        var start = Stopwatch.GetTimestamp();
         for (var (still, last) = (0, 0); still < 4 || last == 0;)
         {
             await Task.Delay(500, TestContext.Current.CancellationToken);
+            Assert.True(Stopwatch.GetElapsedTime(start) < Waiting.Patience, "Clients that read nothing are still read.");
             Assert.All(sending, one => Assert.False(one.IsCompleted, "All was read of a client that reads nothing."));
             var now = sent.Sum();
             (still, last) = (now == last ? still + 1 : 0, now);

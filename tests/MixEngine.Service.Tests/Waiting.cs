@@ -1,0 +1,23 @@
+using System.Diagnostics;
+
+namespace MixEngine.Service.Tests;
+
+/// <summary>Waits for what must happen, and fails with words where it does not: a test that waits for ever holds up all others.</summary>
+internal static class Waiting
+{
+    /// <summary>Far beyond what anything here takes on a machine that does other things besides.</summary>
+    public static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    /// <summary>Looks every few milliseconds whether it has happened.</summary>
+    /// <param name="happened">Looks.</param>
+    /// <param name="otherwise">What to say where it has not after a minute.</param>
+    public static async Task UntilAsync(Func<bool> happened, string otherwise)
+    {
+        var start = Stopwatch.GetTimestamp();
+        while (!happened())
+        {
+            Assert.True(Stopwatch.GetElapsedTime(start) < Patience, otherwise);
+            await Task.Delay(5, TestContext.Current.CancellationToken);
+        }
+    }
+}
