@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using Google.Protobuf;
+using Google.Protobuf.Reflection;
 using Grpc.Core;
 using MixEngine.Service.Access;
 using MixEngine.Service.Json;
@@ -10,16 +11,40 @@ using MixEngine.V1;
 namespace MixEngine.Service.Tests.Access;
 
 /// <summary>On a file of SQLite.</summary>
-public sealed class ForeignKeyTests(SharedService service) : ForeignKeyContract(service), IClassFixture<SharedService>;
+public sealed class ForeignKeyTests(SharedService service) : ForeignKeyOverGrpcContract(service), IClassFixture<SharedService>;
 
 /// <summary>On PostgreSQL.</summary>
-public sealed class ForeignKeyOnPostgresTests(SharedServiceOnPostgres service) : ForeignKeyContract(service), IClassFixture<SharedServiceOnPostgres>;
+public sealed class ForeignKeyOnPostgresTests(SharedServiceOnPostgres service) : ForeignKeyOverGrpcContract(service), IClassFixture<SharedServiceOnPostgres>;
 
-/// <summary>Every call of the contract with a foreign key, with one that may only read, and with none.</summary>
+/// <summary>Over gRPC.</summary>
+public abstract class ForeignKeyOverGrpcContract(SharedService service) : ForeignKeyContract(service)
+{
+    private protected override IEnumerable<Way> Ways(Place place) =>
+        EveryRpc.All.Select(rpc => new Way(rpc, EveryRpc.NameOf(rpc), (requests, key) => EveryRpc.CallAsync(InvokerAt(place), rpc, requests, key)));
+
+    private CallInvoker InvokerAt(Place place) => place switch
+    {
+        Place.Tls => Service.Invoker,
+        Place.Clear => Service.ClearInvoker,
+        _ => Service.Service.Channel.CreateCallInvoker(),
+    };
+}
+
+/// <summary>Every call of the contract, in every way that an entrance has for it, with a foreign key, with one that may only read, with one that holds no longer, and with none.</summary>
 public abstract partial class ForeignKeyContract(SharedService service)
 {
     // In whatever an owner has that no request of these tests names.
     private const string Hidden = "unseen";
+
+    // What shows all that an owner has of something.
+    private static readonly string[] Showing =
+    [
+        "mixengine.v1.Batch/Solve", "mixengine.v1.Shelves/ListShelves", "mixengine.v1.Shelves/ListPaints", "mixengine.v1.Shelves/ExportShelf", "mixengine.v1.Schemes/ListSchemeRuns",
+        "mixengine.v1.Schemes/GetSchemeRun", "mixengine.v1.Schemes/ListMixes", "mixengine.v1.Swatches/ListSwatches", "mixengine.v1.Swatches/ExportSwatches",
+    ];
+
+    // What answers everybody the same, whatever they have.
+    private static readonly string[] ReadNothing = ["mixengine.v1.Schemes/GetSchemeSchema", "mixengine.v1.Schemes/CheckScheme", "mixengine.v1.Shelves/ImportShelf"];
 
     private const string Table = """
         name,hex,opacity,notes
@@ -43,6 +68,8 @@ public abstract partial class ForeignKeyContract(SharedService service)
         steps = 2
         """;
 
+    private protected SharedService Service => service;
+
     private static readonly JsonFormatter Json = new(JsonFormatter.Settings.Default.WithTypeRegistry(JsonAnswer.Details));
 
     [Fact]
@@ -57,79 +84,100 @@ public abstract partial class ForeignKeyContract(SharedService service)
         var beside = await AskAllAsync(after, run);
 
         // It is told the very same: nothing in any answer depends on what others have.
-        Assert.Equal(EveryRpc.All.Count, beside.Count);
+        Assert.Equal(Ways(Place.Tls).Select(way => way.Name), beside.Keys);
         Assert.All(beside.Keys, name =>
         {
+            Assert.NotEmpty(beside[name]);
             Assert.Equal(alone[name], beside[name]);
             Assert.All(beside[name], answer => Assert.DoesNotContain(Hidden, answer));
         });
         Assert.Equal(kept, Rows("tide"));
 
-        // The same requests do reach what the owner has, when the owner asks.
+        // The same requests do reach what the owner has, when the owner asks: every call is answered, and otherwise than to the stranger.
         var own = await AskAllAsync(owner, run);
-        var reached = own.Where(answers => answers.Value.Any(answer => answer.Contains(Hidden, StringComparison.Ordinal))).Select(answers => answers.Key).ToArray();
-        Assert.All(
-            new[] { "Batch/Solve", "Shelves/ListShelves", "Shelves/ListPaints", "Shelves/ExportShelf", "Schemes/ListSchemeRuns", "Schemes/GetSchemeRun", "Schemes/ListMixes", "Swatches/ListSwatches", "Swatches/ExportSwatches" },
-            name => Assert.Contains("mixengine.v1." + name, reached));
+        Assert.All(own, answers => Assert.Contains(answers.Value, answer => answer.StartsWith($"{StatusCode.OK} ", StringComparison.Ordinal)));
+        Assert.All(Ways(Place.Tls).Where(way => !ReadNothing.Contains(EveryRpc.NameOf(way.Rpc))), way => Assert.NotEqual((way.Name, beside[way.Name]), (way.Name, own[way.Name])));
+        var reached = Ways(Place.Tls).Where(way => own[way.Name].Any(answer => answer.Contains(Hidden, StringComparison.Ordinal))).Select(way => EveryRpc.NameOf(way.Rpc)).ToArray();
+        Assert.Empty(Showing.Intersect(Ways(Place.Tls).Select(way => EveryRpc.NameOf(way.Rpc))).Except(reached));
         Assert.NotEqual(kept, Rows("tide"));
     }
 
     [Fact]
-    public async Task A_key_that_may_read_changes_nothing_and_without_a_key_nobody_is_answered()
+    public async Task A_key_that_may_read_changes_nothing_and_without_a_key_that_holds_nobody_is_answered()
     {
         var (write, read, revoked) = (service.Key("reader"), service.Key("reader", "read"), service.Key("reader"));
         Assert.Equal(0, service.Keys("revoke", revoked.Split('_')[1]).ExitCode);
+        var expired = service.KeysAt(new ClockAt(DateTimeOffset.UtcNow.AddDays(-2)), "create", "--owner", "reader", "--days", "1").Output.Trim();
         var run = await FillAsync(write);
         var kept = Rows("reader");
-        foreach (var rpc in EveryRpc.All)
+        foreach (var way in Ways(Place.Tls))
         {
-            var name = EveryRpc.NameOf(rpc);
-            foreach (var request in Requests(run).For(rpc))
+            foreach (var request in Requests(run).For(way.Rpc))
             {
-                Assert.Equal((name, NeededScope.OfRpc(name) > Scope.Read), (name, (await EveryRpc.CallAsync(service.Invoker, rpc, request, read)).Status == StatusCode.PermissionDenied));
-                Assert.Equal((name, StatusCode.Unauthenticated), (name, (await EveryRpc.CallAsync(service.Invoker, rpc, request, null)).Status));
+                if (way.Ask(request, read) is { } asked)
+                {
+                    Assert.Equal((way.Name, NeededScope.OfRpc(EveryRpc.NameOf(way.Rpc)) > Scope.Read), (way.Name, (await asked).Status == StatusCode.PermissionDenied));
+                }
+            }
+        }
 
-                // Over the socket, where it is looked at however often it is shown.
-                Assert.Equal((name, StatusCode.Unauthenticated), (name, (await EveryRpc.CallAsync(service.Service.Channel.CreateCallInvoker(), rpc, request, revoked)).Status));
+        // A revoked key over the socket, where it is looked at however often it is shown.
+        foreach (var (place, key) in new[] { (Place.Tls, null), (Place.Clear, null), (Place.Tls, expired), (Place.Clear, expired), (Place.Socket, revoked) })
+        {
+            foreach (var way in Ways(place))
+            {
+                foreach (var request in Requests(run).For(way.Rpc))
+                {
+                    if (way.Ask(request, key) is { } asked)
+                    {
+                        var refused = await asked;
+                        Assert.Equal((way.Name, place, StatusCode.Unauthenticated), (way.Name, place, refused.Status));
+                        Assert.Empty(refused.Messages);
+                        Assert.DoesNotContain(Hidden, refused.Words);
+                    }
+                }
             }
         }
 
         Assert.Equal(kept, Rows("reader"));
     }
 
-    private static GeneratedRequests Requests(long run) => new(
-        new Dictionary<string, string>
+    private protected static GeneratedRequests Requests(long run) => new(
+        new Dictionary<string, string[]>
         {
-            ["shelf"] = "cove", ["other_shelf"] = "cove", ["batch"] = "night", ["key"] = "skiff-1", ["keys"] = "skiff-1", ["paint"] = "wrack", ["id"] = "s1",
-            ["file_name"] = "coast.csv", ["content"] = "name,hex\nsand,#c8b48a\n", ["request_id"] = "wash-1", ["illuminant"] = "D50",
+            ["shelf"] = ["cove"], ["other_shelf"] = ["cove"], ["batch"] = ["night"], ["key"] = ["skiff-1"], ["keys"] = ["skiff-1"], ["paint"] = ["wrack"], ["id"] = ["s1"],
+            ["file_name"] = ["coast.csv"], ["content"] = ["name,hex\nsand,#c8b48a\n"], ["request_id"] = ["wash-1"], ["illuminant"] = ["D50"], ["kind"] = ["protan"], ["name"] = ["D50"],
+            ["varnish"] = ["matt"], ["primer"] = ["grey"], ["PartInput.paint"] = ["wrack", "dulse"], ["RecipeInput.text"] = ["2 wrack + 1 dulse", "1 wrack + 3 gull white"],
+            ["ColorInput.text"] = ["#5a6b3c"], ["text"] = [Scheme.Replace(Hidden, "seen", StringComparison.Ordinal)],
         },
-        new Dictionary<string, string>
+        new Dictionary<string, double[]>
         {
-            ["RecipeInput"] = "2 wrack + 1 dulse", ["ColorInput"] = "#5a6b3c", ["RunSchemeRequest"] = Scheme.Replace(Hidden, "seen", StringComparison.Ordinal),
-            ["CheckSchemeRequest"] = Scheme.Replace(Hidden, "seen", StringComparison.Ordinal),
-        },
-        run);
+            ["run"] = [run], ["parts"] = [1], ["MadePart.drops"] = [1], ["steps"] = [3], ["coats"] = [3], ["medium_parts"] = [2], ["l"] = [40], ["a"] = [-12], ["b"] = [20],
+            ["Spectrum.wavelength_nm"] = [500, 600], ["Spectrum.reflectance"] = [0.1, 0.3],
+        });
 
     private async Task<Dictionary<string, string[]>> AskAllAsync(string key, long run)
     {
         var answers = new Dictionary<string, string[]>();
-        foreach (var rpc in EveryRpc.All)
+        foreach (var way in Ways(Place.Tls))
         {
             var all = new List<string>();
-            foreach (var request in Requests(run).For(rpc))
+            foreach (var request in Requests(run).For(way.Rpc))
             {
-                var answer = await EveryRpc.CallAsync(service.Invoker, rpc, request, key);
-                all.Add(Comparable(answer));
+                if (way.Ask(request, key) is { } asked)
+                {
+                    all.Add(Comparable(await asked));
+                }
             }
 
-            answers[EveryRpc.NameOf(rpc)] = [.. all];
+            answers[way.Name] = [.. all];
         }
 
         return answers;
     }
 
     // Answers without what differs each time: the order of a batch's answers, how far it is, and the moment.
-    private static string Comparable(EveryRpc.Answer answer)
+    private protected static string Comparable(EveryRpc.Answer answer)
     {
         var messages = answer.Messages
             .Where(message => message.Descriptor.Oneofs.FirstOrDefault(oneof => oneof.Name == "part")?.Accessor.GetCaseFieldDescriptor(message)?.Name != "progress")
@@ -141,7 +189,7 @@ public abstract partial class ForeignKeyContract(SharedService service)
     // Files are bytes, which JSON shows as base64.
     private static string Readable(string json) => Base64().Replace(json, match => Encoding.UTF8.GetString(Convert.FromBase64String(match.Groups[1].Value)));
 
-    private async Task<long> FillAsync(string key)
+    private protected async Task<long> FillAsync(string key)
     {
         var headers = SharedService.With(key);
         var shelves = new V1.Shelves.ShelvesClient(service.Invoker);
@@ -150,13 +198,17 @@ public abstract partial class ForeignKeyContract(SharedService service)
             await shelves.ImportShelfAsync(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(Table) }, headers);
         }
 
-        await new Swatches.SwatchesClient(service.Invoker).AddSwatchAsync(
-            new AddSwatchRequest
-            {
-                Shelf = "cove",
-                Swatch = new Swatch { Recipe = new RecipeInput { Text = "1 wrack + 1 gull white" }, Color = new ColorInput { Text = "#9aa58c" }, Source = "instrument", Note = "unseen swatch" },
-            },
-            headers);
+        foreach (var note in new[] { "seen swatch", "unseen swatch" })
+        {
+            await new Swatches.SwatchesClient(service.Invoker).AddSwatchAsync(
+                new AddSwatchRequest
+                {
+                    Shelf = "cove",
+                    Swatch = new Swatch { Recipe = new RecipeInput { Text = "1 wrack + 1 gull white" }, Color = new ColorInput { Text = "#9aa58c" }, Source = "instrument", Note = note },
+                },
+                headers);
+        }
+
         var schemes = new V1.Schemes.SchemesClient(service.Invoker);
         using var solving = schemes.RunScheme(new RunSchemeRequest { Text = Scheme }, headers);
         var run = 0L;
@@ -205,6 +257,23 @@ public abstract partial class ForeignKeyContract(SharedService service)
 
         return rows;
     }
+
+    /// <summary>Every way to ask every call there.</summary>
+    private protected abstract IEnumerable<Way> Ways(Place place);
+
+    /// <summary>Where the service listens.</summary>
+    private protected enum Place
+    {
+        Tls,
+        Clear,
+        Socket,
+    }
+
+    /// <summary>A way to ask a call.</summary>
+    /// <param name="Rpc">What is asked.</param>
+    /// <param name="Name">Of the way.</param>
+    /// <param name="Ask">Asks it with one message, or those of a stream, and a key or none; null where these cannot be asked in this way.</param>
+    private protected sealed record Way(MethodDescriptor Rpc, string Name, Func<IReadOnlyList<IMessage>, string?, Task<EveryRpc.Answer>?> Ask);
 
     [GeneratedRegex(@"\d{4}-\d\d-\d\d[T ][\d:.]+(Z|\+00:00)")]
     private static partial Regex Moment();

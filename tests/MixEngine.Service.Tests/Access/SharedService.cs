@@ -14,6 +14,7 @@ public class SharedService : IAsyncLifetime
 {
     private readonly TemporaryFolder _certificates = new();
     private GrpcChannel? _channel;
+    private GrpcChannel? _clear;
 
     internal TestService Service { get; private set; } = null!;
 
@@ -25,7 +26,13 @@ public class SharedService : IAsyncLifetime
 
     public CallInvoker Invoker => _channel!.CreateCallInvoker();
 
+    /// <summary>At the port without TLS.</summary>
+    public CallInvoker ClearInvoker => _clear!.CreateCallInvoker();
+
     public HttpClient Https { get; private set; } = null!;
+
+    /// <summary>HTTP over the socket.</summary>
+    public HttpClient SocketHttp { get; private set; } = null!;
 
     public async ValueTask InitializeAsync()
     {
@@ -48,7 +55,9 @@ public class SharedService : IAsyncLifetime
         };
         await Service.InitializeAsync();
         _channel = GrpcChannel.ForAddress(Service.HttpsAddress, new GrpcChannelOptions { HttpHandler = TlsTests.Trusting(_certificates.Path), MaxReceiveMessageSize = null });
+        _clear = GrpcChannel.ForAddress(Service.GrpcAddress);
         Https = new HttpClient(TlsTests.Trusting(_certificates.Path)) { BaseAddress = new Uri(Service.HttpsAddress) };
+        SocketHttp = UnixChannel.HttpTo(Service.Socket);
     }
 
     /// <summary>Makes a key as whoever runs the service does.</summary>
@@ -91,7 +100,9 @@ public class SharedService : IAsyncLifetime
     public async ValueTask DisposeAsync()
     {
         Https.Dispose();
+        SocketHttp.Dispose();
         _channel!.Dispose();
+        _clear!.Dispose();
         await Service.DisposeAsync();
         _certificates.Dispose();
     }
