@@ -93,6 +93,12 @@ public abstract partial class ForeignKeyContract(SharedService service)
         });
         Assert.Equal(kept, Rows("tide"));
 
+        // Nor does one see or change anything who has the very same of their own.
+        var namesake = service.Key("namesake");
+        Assert.Equal(run, await FillAsync(namesake, "hidden"));
+        Assert.All(await AskAllAsync(namesake, run), answers => Assert.All(answers.Value, answer => Assert.DoesNotContain(Hidden, answer)));
+        Assert.Equal(kept, Rows("tide"));
+
         // The same requests do reach what the owner has, when the owner asks: every call is answered, and otherwise than to the stranger.
         var own = await AskAllAsync(owner, run);
         Assert.All(own, answers => Assert.Contains(answers.Value, answer => answer.StartsWith($"{StatusCode.OK} ", StringComparison.Ordinal)));
@@ -189,16 +195,16 @@ public abstract partial class ForeignKeyContract(SharedService service)
     // Files are bytes, which JSON shows as base64.
     private static string Readable(string json) => Base64().Replace(json, match => Encoding.UTF8.GetString(Convert.FromBase64String(match.Groups[1].Value)));
 
-    private protected async Task<long> FillAsync(string key)
+    private protected async Task<long> FillAsync(string key, string hidden = Hidden)
     {
         var headers = SharedService.With(key);
         var shelves = new V1.Shelves.ShelvesClient(service.Invoker);
-        foreach (var shelf in new[] { "cove", "unseen-bay" })
+        foreach (var shelf in new[] { "cove", hidden + "-bay" })
         {
-            await shelves.ImportShelfAsync(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(Table) }, headers);
+            await shelves.ImportShelfAsync(new ImportShelfRequest { Shelf = shelf, FileName = "coast.csv", Content = ByteString.CopyFromUtf8(Table.Replace(Hidden, hidden, StringComparison.Ordinal)) }, headers);
         }
 
-        foreach (var note in new[] { "seen swatch", "unseen swatch" })
+        foreach (var note in new[] { "seen swatch", hidden + " swatch" })
         {
             await new Swatches.SwatchesClient(service.Invoker).AddSwatchAsync(
                 new AddSwatchRequest
@@ -210,17 +216,17 @@ public abstract partial class ForeignKeyContract(SharedService service)
         }
 
         var schemes = new V1.Schemes.SchemesClient(service.Invoker);
-        using var solving = schemes.RunScheme(new RunSchemeRequest { Text = Scheme }, headers);
+        using var solving = schemes.RunScheme(new RunSchemeRequest { Text = Scheme.Replace(Hidden, hidden, StringComparison.Ordinal) }, headers);
         var run = 0L;
         await foreach (var part in solving.ResponseStream.ReadAllAsync())
         {
             run = part.Summary?.Run ?? run;
         }
 
-        await schemes.LogMixAsync(new LogMixRequest { Mix = new V1.MadeMix { Run = run, Notes = "unseen mix", Parts = { new V1.MadePart { Paint = "wrack", Drops = 2 } } } }, headers);
+        await schemes.LogMixAsync(new LogMixRequest { Mix = new V1.MadeMix { Run = run, Notes = hidden + " mix", Parts = { new V1.MadePart { Paint = "wrack", Drops = 2 } } } }, headers);
         using var batch = new Batch.BatchClient(service.Invoker).Solve(headers);
         await batch.RequestStream.WriteAsync(new SolveRequest { Open = new OpenBatch { Batch = "night", Shelf = "cove" } });
-        foreach (var item in new[] { "skiff-1", "unseen-2" })
+        foreach (var item in new[] { "skiff-1", hidden + "-2" })
         {
             await batch.RequestStream.WriteAsync(new SolveRequest { Item = new BatchItem { Key = item, Words = new WordsRequest { Color = new ColorInput { Text = "#5a6b3c" } } } });
         }

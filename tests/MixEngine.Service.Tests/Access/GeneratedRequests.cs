@@ -15,13 +15,28 @@ internal sealed class GeneratedRequests(IReadOnlyDictionary<string, string[]> wo
     private const int FewestWays = 3;
     private const string Recipe = "RecipeInput";
 
-    /// <summary>For a stream, one message for each part; else one with every field, for each choice that it offers, and one with nothing but names; none twice.</summary>
+    /// <summary>For a stream, one message for each part; else one with every field, for each choice that it offers, one with nothing but names, and those without one of them; none twice.</summary>
     public IEnumerable<IReadOnlyList<IMessage>> For(MethodDescriptor rpc)
     {
         var type = rpc.InputType;
-        return rpc.IsClientStreaming
-            ? [[.. Enumerable.Range(0, ChoicesOf(type, Deepest)).Select(choice => Make(type, choice, 0, 0))]]
-            : Enumerable.Range(0, Math.Max(ChoicesOf(type, 0), FewestWays)).Select(choice => Make(type, choice, 0, 0)).Append(Make(type, 0, Deepest, 0)).Distinct().Select(message => (IReadOnlyList<IMessage>)[message]);
+        if (rpc.IsClientStreaming)
+        {
+            return [[.. Enumerable.Range(0, ChoicesOf(type, Deepest)).Select(choice => Make(type, choice, 0, 0))]];
+        }
+
+        var names = Make(type, 0, Deepest, 0);
+        return Enumerable.Range(0, Math.Max(ChoicesOf(type, 0), FewestWays)).Select(choice => Make(type, choice, 0, 0))
+            .Append(names)
+            .Concat(type.Fields.InDeclarationOrder().Select(field => Without(field, names)))
+            .Distinct()
+            .Select(message => (IReadOnlyList<IMessage>)[message]);
+    }
+
+    private static IMessage Without(FieldDescriptor field, IMessage message)
+    {
+        var copy = message.Descriptor.Parser.ParseFrom(message.ToByteArray());
+        field.Accessor.Clear(copy);
+        return copy;
     }
 
     // The most that it, or a message in it, offers.
