@@ -216,14 +216,14 @@ public abstract partial class ForeignKeyContract(SharedService service)
         }
 
         var schemes = new V1.Schemes.SchemesClient(service.Invoker);
-        using var solving = schemes.RunScheme(new RunSchemeRequest { Text = Scheme.Replace(Hidden, hidden, StringComparison.Ordinal) }, headers);
+        using var solving = schemes.RunScheme(new RunSchemeRequest { Text = Scheme.Replace(Hidden, hidden, StringComparison.Ordinal), RequestId = "wash-1" }, headers);
         var run = 0L;
         await foreach (var part in solving.ResponseStream.ReadAllAsync())
         {
             run = part.Summary?.Run ?? run;
         }
 
-        await schemes.LogMixAsync(new LogMixRequest { Mix = new V1.MadeMix { Run = run, Notes = hidden + " mix", Parts = { new V1.MadePart { Paint = "wrack", Drops = 2 } } } }, headers);
+        await schemes.LogMixAsync(new LogMixRequest { RequestId = "wash-1", Mix = new V1.MadeMix { Run = run, Notes = hidden + " mix", Parts = { new V1.MadePart { Paint = "wrack", Drops = 2 } } } }, headers);
         using var batch = new Batch.BatchClient(service.Invoker).Solve(headers);
         await batch.RequestStream.WriteAsync(new SolveRequest { Open = new OpenBatch { Batch = "night", Shelf = "cove" } });
         foreach (var item in new[] { "skiff-1", hidden + "-2" })

@@ -15,7 +15,7 @@ internal sealed class GeneratedRequests(IReadOnlyDictionary<string, string[]> wo
     private const int FewestWays = 3;
     private const string Recipe = "RecipeInput";
 
-    /// <summary>For a stream, one message for each part; else one with every field, for each choice that it offers, one with nothing but names, and those without one of them; none twice.</summary>
+    /// <summary>For a stream, one message for each part; else one with every field, for each choice that it offers, one with nothing but names, and both without one field after the other; none twice.</summary>
     public IEnumerable<IReadOnlyList<IMessage>> For(MethodDescriptor rpc)
     {
         var type = rpc.InputType;
@@ -24,10 +24,10 @@ internal sealed class GeneratedRequests(IReadOnlyDictionary<string, string[]> wo
             return [[.. Enumerable.Range(0, ChoicesOf(type, Deepest)).Select(choice => Make(type, choice, 0, 0))]];
         }
 
-        var names = Make(type, 0, Deepest, 0);
+        var (whole, names) = (Make(type, 0, 0, 0), Make(type, 0, Deepest, 0));
         return Enumerable.Range(0, Math.Max(ChoicesOf(type, 0), FewestWays)).Select(choice => Make(type, choice, 0, 0))
             .Append(names)
-            .Concat(type.Fields.InDeclarationOrder().Select(field => Without(field, names)))
+            .Concat(from message in new[] { whole, names } from field in type.Fields.InDeclarationOrder() select Without(field, message))
             .Distinct()
             .Select(message => (IReadOnlyList<IMessage>)[message]);
     }
