@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Grpc.Core;
 using Grpc.Net.Client;
 using MixEngine.V1;
@@ -71,11 +72,13 @@ internal sealed class ServiceConnection : IDisposable
     /// <summary>The same for a question that is answered in a stream, which <paramref name="call"/> reads to its end.</summary>
     public async Task<TAnswer> AskAsync<TAnswer>(Func<CallOptions, Task<TAnswer>> call)
     {
-        DateTime? deadline = _timeout is { } timeout ? DateTime.UtcNow + timeout : null;
+        // The time to spend is one for all attempts, and does not change where the computer's clock is set between them.
+        long start = Stopwatch.GetTimestamp();
         for (int attempt = 1; ; attempt++)
         {
             try
             {
+                DateTime? deadline = _timeout is { } timeout ? DateTime.UtcNow + timeout - Stopwatch.GetElapsedTime(start) : null;
                 return await call(new CallOptions(deadline: deadline, cancellationToken: _cancel));
             }
             catch (RpcException e) when (Causes(e).OfType<NoService>().FirstOrDefault() is { } reason)

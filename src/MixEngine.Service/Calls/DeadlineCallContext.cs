@@ -1,4 +1,6 @@
+using System.Diagnostics;
 using Grpc.Core;
+using MixEngine.Service.Telemetry;
 
 namespace MixEngine.Service.Calls;
 
@@ -21,6 +23,16 @@ internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limi
 
     /// <summary>Whether the limit was reached.</summary>
     public bool HasRunOut => _timer is { IsCancellationRequested: true };
+
+    /// <summary>How long it may still take, however the computer's clock is set meanwhile; null: for as long as its client likes.</summary>
+    public TimeSpan? TimeLeft
+    {
+        get
+        {
+            var (ours, clients) = (limit is { } time ? Left(time) : (TimeSpan?)null, call is DeadlineCallContext outer ? outer.TimeLeft : ClientsTimeLeft());
+            return ours < clients || clients is null ? ours : clients;
+        }
+    }
 
     /// <inheritdoc/>
     public void Dispose()
@@ -83,6 +95,10 @@ internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limi
     protected override ContextPropagationToken CreatePropagationTokenCore(ContextPropagationOptions? options) => call.CreatePropagationToken(options);
 
     protected override Task WriteResponseHeadersAsyncCore(Metadata responseHeaders) => call.WriteResponseHeadersAsync(responseHeaders);
+
+    // What the client gives runs from the arrival of the request, before its message was read.
+    private TimeSpan? ClientsTimeLeft() =>
+        call.Deadline != DateTime.MaxValue && ClientTimeout.Of(Request.Request) is { } given && Request.Features.Get<CallRecord>() is { } record ? given - Stopwatch.GetElapsedTime(record.Begun) : null;
 
     private TimeSpan Left(TimeSpan time) => TimeSpan.FromTicks(Math.Max(0, (time - clock.GetElapsedTime(_begun)).Ticks));
 }

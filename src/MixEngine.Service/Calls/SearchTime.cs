@@ -4,7 +4,7 @@ namespace MixEngine.Service.Calls;
 
 /// <summary>
 /// The time that a search may take: what is left until the call's deadline but for a fifth, at most two seconds, in which the best
-/// found so far still reaches its caller, said to be unproven. It ends at once when the caller gives up.
+/// found so far still reaches its caller, said to be unproven. It ends at once when the caller gives up. Setting the computer's clock makes no difference to it.
 /// </summary>
 internal static class SearchTime
 {
@@ -16,11 +16,17 @@ internal static class SearchTime
     public static CancellationTokenSource Of(ServerCallContext context)
     {
         var source = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
-        var left = context.Deadline - DateTime.UtcNow;
-        if (left < TimeSpan.FromDays(1))
+        if (context is DeadlineCallContext { TimeLeft: { } left } && left < TimeSpan.FromDays(1))
         {
             var reserved = left * Reserved < MostReserved ? left * Reserved : MostReserved;
-            source.CancelAfter(left > TimeSpan.Zero ? left - reserved : TimeSpan.Zero);
+            if (left > TimeSpan.Zero)
+            {
+                source.CancelAfter(left - reserved);
+            }
+            else
+            {
+                source.Cancel();
+            }
         }
 
         return source;

@@ -7,6 +7,9 @@ namespace MixEngine.Service.Telemetry;
 /// <summary>What there is to say of one request when it is over.</summary>
 internal sealed class CallRecord
 {
+    /// <summary>When it arrived, by <see cref="Stopwatch"/>.</summary>
+    public long Begun { get; } = Stopwatch.GetTimestamp();
+
     /// <summary>How it ended; null: nobody said.</summary>
     public StatusCode? Status { get; set; }
 
@@ -30,14 +33,13 @@ internal sealed class CallRecord
 
         var record = new CallRecord();
         context.Features.Set(record);
-        var start = Stopwatch.GetTimestamp();
         try
         {
             await next(context);
         }
         finally
         {
-            var (status, took) = (record.Status ?? StatusCode.Unknown, Stopwatch.GetElapsedTime(start));
+            var (status, took) = (record.Status ?? StatusCode.Unknown, Stopwatch.GetElapsedTime(record.Begun));
             Measures.Called(method, status, took);
 
             // At home nobody needs a line for each call of their own.
