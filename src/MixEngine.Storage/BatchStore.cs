@@ -1,10 +1,13 @@
+using System.Security.Cryptography;
+
 namespace MixEngine.Storage;
 
 /// <summary>What became of one item of a batch.</summary>
 /// <param name="ItemHash">Tells whether the same item is meant when its key comes again.</param>
 /// <param name="Answer">The answer as it was sent; empty once it is acknowledged.</param>
 /// <param name="Acknowledged">Whether the asker has it safe.</param>
-public sealed record StoredAnswer(byte[] ItemHash, byte[] Answer, bool Acknowledged);
+/// <param name="Number">Its place in the order in which the batch's answers were finished; another batch of the same id, opened after this one was discarded, has other numbers.</param>
+public sealed record StoredAnswer(byte[] ItemHash, byte[] Answer, bool Acknowledged, long Number);
 
 /// <summary>Finished answers of batches, kept until they are acknowledged. Safe to use from several threads.</summary>
 /// <remarks>Of an acknowledged answer its key stays, so that the item is never solved again under it.</remarks>
@@ -12,6 +15,9 @@ public sealed class BatchStore(Database database, TimeProvider clock)
 {
     /// <summary>Batches that nobody touched for so long are forgotten when another is opened: 30 days.</summary>
     public static readonly TimeSpan Forgotten = TimeSpan.FromDays(30);
+
+    /// <summary>The numbers of one batch's answers differ only in so many of their lowest bits.</summary>
+    public const int NumberBits = 32;
 
     /// <summary>Opens a batch, new or known.</summary>
     /// <param name="owner">Whose batch.</param>
@@ -23,8 +29,8 @@ public sealed class BatchStore(Database database, TimeProvider clock)
         using var session = Session.Writing(database, owner, Claim(batch));
         session.Run("DELETE FROM batch WHERE owner = @owner AND touched < @before", ("@owner", owner.Name), ("@before", Now() - (long)Forgotten.TotalSeconds));
         session.Run(
-            "INSERT INTO batch (owner, batch_id, shelf_state, touched) VALUES (@owner, @batch, @state, @now) ON CONFLICT (owner, batch_id) DO UPDATE SET touched = @now",
-            ("@owner", owner.Name), ("@batch", batch), ("@state", shelfState), ("@now", Now()));
+            "INSERT INTO batch (owner, batch_id, shelf_state, touched, last_number) VALUES (@owner, @batch, @state, @now, @before) ON CONFLICT (owner, batch_id) DO UPDATE SET touched = @now",
+            ("@owner", owner.Name), ("@batch", batch), ("@state", shelfState), ("@now", Now()), ("@before", (long)RandomNumberGenerator.GetInt32(1, int.MaxValue) << NumberBits));
         var state = session.Rows("SELECT shelf_state FROM batch WHERE owner = @owner AND batch_id = @batch", row => row.Text(0), ("@owner", owner.Name), ("@batch", batch))[0];
         session.Commit();
         return state;
@@ -44,12 +50,12 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     /// <param name="batch">The batch.</param>
     /// <param name="after">The last key of the page before; null: the first page.</param>
     /// <param name="most">How many.</param>
-    public IReadOnlyList<(string Key, byte[] Answer)> Kept(Owner owner, string batch, string? after, int most)
+    public IReadOnlyList<(string Key, long Number, byte[] Answer)> Kept(Owner owner, string batch, string? after, int most)
     {
         using var session = Session.Asking(database);
         return session.Rows(
-            "SELECT item_key, answer FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0 AND item_key > @after ORDER BY item_key LIMIT @most",
-            row => (row.Text(0), row.Bytes(1)),
+            "SELECT item_key, number, answer FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND acknowledged = 0 AND item_key > @after ORDER BY item_key LIMIT @most",
+            row => (row.Text(0), row.Long(1), row.Bytes(2)),
             ("@owner", owner.Name), ("@batch", batch), ("@after", after ?? ""), ("@most", most));
     }
 
@@ -68,7 +74,7 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     public IReadOnlyList<StoredAnswer>? Keep(Owner owner, string batch, IReadOnlyCollection<(string Key, byte[] ItemHash, byte[] Answer)> answers)
     {
         using var session = Session.Writing(database, owner, Claim(batch));
-        if (!IsThere(session, owner, batch))
+        if (session.Rows("SELECT last_number FROM batch WHERE owner = @owner AND batch_id = @batch", row => row.Long(0), ("@owner", owner.Name), ("@batch", batch)) is not [var number])
         {
             return null;
         }
@@ -83,12 +89,14 @@ public sealed class BatchStore(Database database, TimeProvider clock)
             }
 
             session.Run(
-                "INSERT INTO batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged) VALUES (@owner, @batch, @key, @hash, @answer, 0)",
-                ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@hash", hash), ("@answer", answer));
-            standing.Add(new StoredAnswer(hash, answer, Acknowledged: false));
+                "INSERT INTO batch_answer (owner, batch_id, item_key, item_hash, answer, acknowledged, number) VALUES (@owner, @batch, @key, @hash, @answer, 0, @number)",
+                ("@owner", owner.Name), ("@batch", batch), ("@key", key), ("@hash", hash), ("@answer", answer), ("@number", ++number));
+            standing.Add(new StoredAnswer(hash, answer, Acknowledged: false, number));
         }
 
-        session.Run("UPDATE batch SET touched = @now WHERE owner = @owner AND batch_id = @batch", ("@owner", owner.Name), ("@batch", batch), ("@now", Now()));
+        session.Run(
+            "UPDATE batch SET touched = @now, last_number = @number WHERE owner = @owner AND batch_id = @batch",
+            ("@owner", owner.Name), ("@batch", batch), ("@now", Now()), ("@number", number));
         session.Commit();
         return standing;
     }
@@ -121,8 +129,8 @@ public sealed class BatchStore(Database database, TimeProvider clock)
     }
 
     private static StoredAnswer? Find(Session session, Owner owner, string batch, string key) => session.Rows(
-        "SELECT item_hash, answer, acknowledged FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
-        row => new StoredAnswer(row.Bytes(0), row.Bytes(1), row.Long(2) != 0),
+        "SELECT item_hash, answer, acknowledged, number FROM batch_answer WHERE owner = @owner AND batch_id = @batch AND item_key = @key",
+        row => new StoredAnswer(row.Bytes(0), row.Bytes(1), row.Long(2) != 0, row.Long(3)),
         ("@owner", owner.Name), ("@batch", batch), ("@key", key)).FirstOrDefault();
 
     private static bool IsThere(Session session, Owner owner, string batch) =>

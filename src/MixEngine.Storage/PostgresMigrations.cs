@@ -155,5 +155,15 @@ internal static class PostgresMigrations
 
         // 4: Keys that expire.
         "ALTER TABLE access_key ADD COLUMN expires TEXT;",
+
+        // 5: Each answer of a batch has a number, by which a connection remembers in one bit that it has sent it.
+        """
+        ALTER TABLE batch ADD COLUMN last_number BIGINT NOT NULL DEFAULT 0;
+        ALTER TABLE batch_answer ADD COLUMN number BIGINT NOT NULL DEFAULT 0;
+        UPDATE batch_answer AS answer SET number = numbered.number
+            FROM (SELECT owner, batch_id, item_key, row_number() OVER (PARTITION BY owner, batch_id ORDER BY item_key) AS number FROM batch_answer) AS numbered
+            WHERE answer.owner = numbered.owner AND answer.batch_id = numbered.batch_id AND answer.item_key = numbered.item_key;
+        UPDATE batch SET last_number = (SELECT count(*) FROM batch_answer AS answer WHERE answer.owner = batch.owner AND answer.batch_id = batch.batch_id);
+        """,
     ];
 }

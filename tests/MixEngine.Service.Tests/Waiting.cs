@@ -11,13 +11,14 @@ internal static class Waiting
     /// <summary>Looks every few milliseconds whether it has happened.</summary>
     /// <param name="happened">Looks.</param>
     /// <param name="otherwise">What to say where it has not after a minute.</param>
-    public static async Task UntilAsync(Func<bool> happened, string otherwise)
+    /// <param name="everyMilliseconds">How often.</param>
+    public static async Task UntilAsync(Func<bool> happened, string otherwise, int everyMilliseconds = 5)
     {
         var start = Stopwatch.GetTimestamp();
         while (!happened())
         {
             Assert.True(Stopwatch.GetElapsedTime(start) < Patience, otherwise);
-            await Task.Delay(5, TestContext.Current.CancellationToken);
+            await Task.Delay(everyMilliseconds, TestContext.Current.CancellationToken);
         }
     }
 }

@@ -39,6 +39,24 @@ public abstract class BatchStoreContract : StoreContract
     }
 
     [Fact]
+    public void Each_answer_of_a_batch_has_the_next_number_and_one_of_the_same_id_opened_later_has_others()
+    {
+        _store.Open(Owner.Home, "night", "tide 1");
+        var first = _store.Keep(Owner.Home, "night", [("skiff", [1], [11]), ("cutter", [2], [12])])!;
+        _store.Open(Owner.Home, "night", "tide 2");
+        var then = _store.Keep(Owner.Home, "night", [("cutter", [2], [13]), ("ketch", [3], [14])])!;
+        long[] numbers = [.. first.Concat(then).Select(answer => answer.Number)];
+        Assert.Equal([numbers[0], numbers[0] + 1, numbers[0] + 1, numbers[0] + 2], numbers);
+        Assert.Equal(numbers[1], _store.Find(Owner.Home, "night", "cutter")!.Number);
+        Assert.Equal([("cutter", numbers[1]), ("ketch", numbers[3]), ("skiff", numbers[0])], _store.Kept(Owner.Home, "night", null, 10).Select(answer => (answer.Key, answer.Number)));
+
+        _store.Discard(Owner.Home, "night");
+        _store.Open(Owner.Home, "night", "tide 1");
+        var anew = Assert.Single(_store.Keep(Owner.Home, "night", [("skiff", [1], [11])])!).Number;
+        Assert.NotEqual(numbers[0] >> BatchStore.NumberBits, anew >> BatchStore.NumberBits);
+    }
+
+    [Fact]
     public void Pages_hold_every_answer_once_in_the_order_of_bytes()
     {
         _store.Open(Owner.Home, "night", "tide 1");

@@ -23,6 +23,7 @@ public sealed class PostgresMigrationTests(PostgresServer server)
         [2] = "SELECT 1",
         [3] = @"INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', '\x09', '2026-11-25T06:00:00.0000000+00:00', NULL)",
         [4] = @"INSERT INTO access_key VALUES ('k2', 'guild', 'admin', '', '\x0a', '2026-11-25T07:00:00.0000000+00:00', NULL, '2026-12-25T07:00:00.0000000+00:00')",
+        [5] = "SELECT 1",
     };
 
     public static TheoryData<int> EveryVersion => [.. Enumerable.Range(1, PostgresDatabase.CurrentVersion)];
@@ -34,7 +35,11 @@ public sealed class PostgresMigrationTests(PostgresServer server)
         using var database = Built(version).Open();
         Assert.Equal("#3c4a2e", Assert.Single(new ShelfStore(database).Find(Owner.Home, "tide")!.Paints).Evidence.Color!.Text);
         var guild = Owner.Named("guild");
-        Assert.Equal([2, 3], new BatchStore(database, TimeProvider.System).Find(guild, "night", "skiff-1")!.Answer);
+        var batches = new BatchStore(database, TimeProvider.System);
+        var skiff = batches.Find(guild, "night", "skiff-1")!;
+        Assert.Equal([2, 3], skiff.Answer);
+        Assert.Equal(1, skiff.Number);
+        Assert.Equal(2, Assert.Single(batches.Keep(guild, "night", [("skiff-2", [5], [6])])!).Number);
         var runs = new SchemeRunStore(database, TimeProvider.System);
         Assert.Equal(("skiffs", "buoys"), (runs.Find(Owner.Home, 1)!.Value.Run.Name, runs.Find(guild, 2)!.Value.Run.Name));
         var mixes = new MixLog(database);

@@ -35,6 +35,7 @@ public sealed class SqliteMigrationTests : IDisposable
         [5] = "",
         [6] = "INSERT INTO access_key VALUES ('k1', 'guild', 'read', 'tablet', x'09', '2026-11-25T06:00:00.0000000+00:00', NULL);",
         [7] = "INSERT INTO access_key VALUES ('k2', 'guild', 'admin', '', x'0a', '2026-11-25T07:00:00.0000000+00:00', NULL, '2026-12-25T07:00:00.0000000+00:00');",
+        [8] = "",
     };
 
     private static readonly AccessKey[] Keys =
@@ -82,6 +83,8 @@ public sealed class SqliteMigrationTests : IDisposable
         var batches = new BatchStore(database, TimeProvider.System);
         Assert.Equal((1, 1), batches.Count(Owner.Home, "night"));
         Assert.Equal([2, 3], batches.Find(Owner.Home, "night", "skiff-1")!.Answer);
+        Assert.Equal([1L, 2L], new[] { "skiff-1", "skiff-2" }.Select(key => batches.Find(Owner.Home, "night", key)!.Number));
+        Assert.Equal(3, Assert.Single(batches.Keep(Owner.Home, "night", [("skiff-3", [5], [6])])!).Number);
         var (run, content) = new SchemeRunStore(database, TimeProvider.System).Find(Owner.Home, 31)!.Value;
         Assert.Equal(("skiffs", "ab12", "Tide"), (run.Name, run.Digest, content.Shelves["tide"].Name));
         Assert.Equal([5], content.Request);

@@ -24,8 +24,8 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     private readonly Channel<Finished> _answers = Channel.CreateBounded<Finished>(Solvers * 16);
     private readonly ConcurrentDictionary<string, byte> _underWay = new();
 
-    // What this connection has sent, or is about to, and the asker has not acknowledged. What is kept besides was finished on another connection, perhaps of another replica, since this one began.
-    private readonly ConcurrentDictionary<string, byte> _sent = new();
+    // What this connection has sent, or is about to. What is kept besides was finished on another connection, perhaps of another replica, since this one began.
+    private readonly SentAnswers _sent = new();
     private int _read;
     private int _answered;
     private bool _handsBack;
@@ -76,7 +76,7 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
                         await TakeAsync(ItemKey.Filled(asked.Current.Item, open.Shelf, open.View), reading.Token);
                         break;
                     case SolveRequest.PartOneofCase.Acknowledge:
-                        Acknowledge(asked.Current.Acknowledge.Keys);
+                        store.Acknowledge(owner, open.Batch, asked.Current.Acknowledge.Keys);
                         break;
                     case SolveRequest.PartOneofCase.Close:
                         return;
@@ -94,15 +94,6 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
         finally
         {
             _items.Writer.Complete();
-        }
-    }
-
-    private void Acknowledge(IReadOnlyCollection<string> keys)
-    {
-        store.Acknowledge(owner, open.Batch, keys);
-        foreach (var key in keys)
-        {
-            _sent.TryRemove(key, out _);
         }
     }
 
@@ -126,7 +117,7 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
             case null:
                 await _items.Writer.WriteAsync(item, cancel);
                 return;
-            case { Acknowledged: false } known when known.ItemHash.AsSpan().SequenceEqual(ItemKey.HashOf(item)) && !_sent.TryAdd(item.Key, 0):
+            case { Acknowledged: false } known when known.ItemHash.AsSpan().SequenceEqual(ItemKey.HashOf(item)) && !IsSentNow(known.Number):
                 Interlocked.Increment(ref _answered);
                 break;
             case var known:
@@ -198,15 +189,10 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
                 ready.Add(answer);
             }
 
-            foreach (var (answer, keptAs, solved) in Kept(ready))
+            foreach (var (answer, _, solved) in Kept(ready))
             {
                 if (solved)
                 {
-                    if (keptAs is not null)
-                    {
-                        _sent.TryAdd(answer.Key, 0);
-                    }
-
                     _underWay.TryRemove(answer.Key, out _);
                 }
 
@@ -222,22 +208,31 @@ internal sealed class BatchStream(Owner owner, OpenBatch open, BatchStore store,
     private IReadOnlyList<Finished> Kept(List<Finished> ready)
     {
         var final = ready.Where(one => one.KeepAs is not null).Select(one => (one.Answer.Key, Hash: one.KeepAs!, Bytes: one.Answer.ToByteArray())).ToArray();
-        var standing = store.Keep(owner, open.Batch, final)
-            ?? throw new Refusal(StatusCode.Aborted, "batch", $"'{Shown.Of(open.Batch)}' was discarded while it was being answered. Open it again to ask again.");
+        var standing = store.Keep(owner, open.Batch, final) ?? throw Discarded();
+        foreach (var (_, stands) in final.Zip(standing).Where(pair => pair.First.Hash.AsSpan().SequenceEqual(pair.Second.ItemHash)))
+        {
+            IsSentNow(stands.Number);
+        }
+
         var first = final.Zip(standing).Where(pair => pair.First.Bytes != pair.Second.Answer).ToDictionary(pair => pair.First.Key, pair => Standing(pair.First.Key, pair.First.Hash, pair.Second));
         return [.. ready.Select(one => one.Solved && first.TryGetValue(one.Answer.Key, out var other) ? one with { Answer = other } : one)];
     }
+
+    // Notes that an answer is sent; false: this connection has sent it before.
+    private bool IsSentNow(long number) => _sent.Add(number) ?? throw Discarded();
+
+    private Refusal Discarded() => new(StatusCode.Aborted, "batch", $"'{Shown.Of(open.Batch)}' was discarded while it was being answered. Open it again to ask again.");
 
     private async Task SendKeptAsync(CancellationToken cancel)
     {
         string? after = null;
         while (store.Kept(owner, open.Batch, after, KeptPage) is { Count: > 0 } page)
         {
-            foreach (var (key, bytes) in page)
+            foreach (var (key, number, bytes) in page)
             {
                 var answer = BatchAnswer.Parser.ParseFrom(bytes);
                 answer.Kept = true;
-                _sent.TryAdd(key, 0);
+                IsSentNow(number);
                 await answered.WriteAsync(new SolveResponse { Answer = answer }, cancel);
                 after = key;
             }

@@ -13,17 +13,21 @@ namespace MixEngine.Service.Hosting;
 /// <summary>Where the service listens, and what it speaks there.</summary>
 internal static class Listeners
 {
+    // tcp(7): how long what is sent may stay unacknowledged, or wait before a closed window, in milliseconds.
+    private const int TcpLevel = 6, TcpUserTimeout = 18;
+
     public static void Add(IWebHostBuilder host, ServiceOptions options)
     {
         host.UseKestrelCore().UseKestrelHttpsConfiguration().ConfigureKestrel(kestrel => Listen(kestrel, options));
-        host.UseSockets(sockets => sockets.CreateBoundListenSocket = BindPrivately);
+        host.UseSockets(sockets => sockets.CreateBoundListenSocket = endpoint => Bind(endpoint, options.Silence.TakeWithin));
     }
 
     private static void Listen(KestrelServerOptions kestrel, ServiceOptions options)
     {
         kestrel.AddServerHeader = false;
 
-        // A stream's client may take its time with the answers: that is what holds the solving back. One that has died is found out by its silence.
+        // A stream's client may take its time with the answers: that is what holds the solving back. One that has died is found out by its silence. Nor would a least pace find out who stops in
+        // the middle of a large answer over HTTP/1.1: it counts from the beginning, hours for megabytes.
         kestrel.Limits.MinResponseDataRate = null;
         kestrel.Limits.Http2.KeepAlivePingDelay = options.Silence.PingAfter;
         kestrel.Limits.Http2.KeepAlivePingTimeout = options.Silence.AnswerWithin;
@@ -84,13 +88,18 @@ internal static class Listeners
             ? $"This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use {grpc} or the service's socket."
             : "This port speaks HTTP/1.1 (JSON) only. For HTTP/2 (gRPC) use the service's socket, or start it with --grpc 127.0.0.1:PORT.";
 
-    // Bound but not listening yet, a socket lets nobody in: there is no moment at which others could.
-    private static Socket BindPrivately(EndPoint endpoint)
+    private static Socket Bind(EndPoint endpoint, TimeSpan takeWithin)
     {
         var socket = SocketTransportOptions.CreateDefaultBoundListenSocket(endpoint);
         if (endpoint is UnixDomainSocketEndPoint path)
         {
+            // Bound but not listening yet, a socket lets nobody in: there is no moment at which others could.
             PrivateFiles.Restrict(path.ToString());
+        }
+        else if (OperatingSystem.IsLinux())
+        {
+            // Over HTTP/1.1 there are no pings: whoever takes nothing of its answer is found out by the kernel, which knows of every byte. Accepted connections have it from here.
+            socket.SetRawSocketOption(TcpLevel, TcpUserTimeout, BitConverter.GetBytes((int)takeWithin.TotalMilliseconds));
         }
 
         return socket;

@@ -84,10 +84,11 @@ internal static class ServiceHost
         app.Use(next => context => requests.CountAsync(context, next));
         app.UseRouting();
         var (access, rate, audit) = (app.Services.GetRequiredService<AccessCheck>(), app.Services.GetRequiredService<CallRate>(), app.Services.GetRequiredService<ILogger<AccessCheck>>());
+        var leaving = app.Services.GetRequiredService<Drain>().Leaving;
+        app.Use(next => context => ClientPace.SetAsync(context, next, leaving));
         app.Use(next => context => CallRecord.KeepAsync(context, next, audit));
         app.Use(next => context => access.CheckAsync(context, next));
         app.Use(next => context => rate.CheckAsync(context, next));
-        app.Use(next => context => ClientPace.SetAsync(context, next));
         app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
         app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol) && Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null, http1 => http1.UseHostFiltering());
         app.Use(next => context => UnreadableMessage.CheckAsync(context, next));

@@ -20,7 +20,7 @@ internal static class SettingList
     public static readonly Setting CallsPerSecond = new("calls-per-second", "N", "How often each access key may ask; 0: as often as it likes; 50 unless said.");
     public static readonly Setting Excel = new("excel", "DIR", "Folder of the built add-in for Excel, served over HTTPS under /excel.");
     public static readonly Setting DeadlineSeconds = new("deadline-seconds", "N", "Longest answer to a caller who sets no deadline; 60 unless said.");
-    public static readonly Setting SilenceSeconds = new("silence-seconds", "N", "Let go of a client over HTTP/2 that has been silent for so long and leaves a ping unanswered; 80 unless said.");
+    public static readonly Setting SilenceSeconds = new("silence-seconds", "N", "Let go of a client over HTTP/2 that has been silent for so long and leaves a ping unanswered, and of one over TCP that takes nothing of its answer for four times as long; 80 unless said.");
     public static readonly Setting DrainSeconds = new("drain-seconds", "N", "When asked to end, finish what is under way for so long, then hand it back; 10 unless said.");
     public static readonly Setting DrainNoticeSeconds = new("drain-notice-seconds", "N", "When asked to end, say so to health checks for so long before turning callers away; 0 unless said.");
     public static readonly Setting Log = new("log", "text|json", "Form of the log; unless said, text on a terminal and JSON lines elsewhere.");

@@ -1,6 +1,6 @@
 namespace MixEngine.Service.Options;
 
-/// <summary>When a client over HTTP/2 that sends nothing any more counts as dead: a machine that lost its power says no farewell.</summary>
+/// <summary>When a client that says nothing any more, or takes nothing, counts as dead: a machine that lost its power says no farewell.</summary>
 public sealed class SilenceOptions
 {
     private const double Fewest = 4, Most = 3600;
@@ -13,6 +13,9 @@ public sealed class SilenceOptions
 
     /// <summary>For how long a ping may stay unanswered.</summary>
     public TimeSpan AnswerWithin => TimeSpan.FromSeconds(Seconds * 0.25);
+
+    /// <summary>For how long a connection over TCP may take nothing at all of what is sent to it: a client over HTTP/1.1 cannot be pinged, and may be busy.</summary>
+    public TimeSpan TakeWithin => TimeSpan.FromSeconds(Seconds * 4);
 
     /// <summary>What is wrong with these options, in plain words.</summary>
     public IEnumerable<OptionFault> Faults()

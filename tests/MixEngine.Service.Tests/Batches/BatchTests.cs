@@ -240,6 +240,44 @@ public class BatchTests(TestService service) : IClassFixture<TestService>
         Assert.Contains("'thrown-away' was discarded", fault.Status.Detail, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_batch_that_was_discarded_and_opened_anew_is_not_taken_for_the_one_before()
+    {
+        await using var before = await Stream.OpenAsync(Client, "anew", "home");
+        await before.SendAsync(Item(1));
+        Assert.Equal(1, await before.ProgressSeenAsync());
+        Client.DiscardBatch(new DiscardBatchRequest { Batch = "anew" }, cancellationToken: TestContext.Current.CancellationToken);
+
+        await using var after = await Stream.OpenAsync(Client, "anew", "home");
+        await after.SendAsync(Item(2));
+        await after.CloseAsync();
+        Assert.False(Assert.Single(await after.ReadToEndAsync()).Kept);
+
+        // The first answer of both, and yet another batch's.
+        await before.SendAsync(Item(2));
+        await before.CloseAsync();
+        Assert.Equal(StatusCode.Aborted, (await Assert.ThrowsAsync<RpcException>(before.ReadToEndAsync)).StatusCode);
+    }
+
+    [Fact]
+    public async Task An_item_whose_key_another_connection_used_for_another_question_is_refused_and_the_answer_there_still_sent()
+    {
+        await using var here = await Stream.OpenAsync(Client, "one-key", "home");
+        await using var there = await Stream.OpenAsync(Client, "one-key", "home");
+        await here.SendAsync(Item(1));
+        await here.CloseAsync();
+        var first = Assert.Single(await here.ReadToEndAsync());
+
+        var other = Item(2);
+        other.Key = first.Key;
+        await there.SendAsync(other, Item(1), Item(1));
+        await there.CloseAsync();
+        var answers = await there.ReadToEndAsync();
+        Assert.Equal(2, answers.Count);
+        Assert.Equal((int)StatusCode.AlreadyExists, Assert.Single(answers, answer => answer.Error is not null).Error.Code);
+        Assert.Equal(first.Match, Assert.Single(answers, answer => answer.Kept).Match);
+    }
+
     internal static RecipeInput Text(string text) => new() { Text = text };
 
     internal static BatchItem Item(int i) => (i % 3) switch
