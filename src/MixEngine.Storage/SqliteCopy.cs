@@ -38,8 +38,9 @@ public static class SqliteCopy
     /// <param name="copy">A file that <see cref="Write"/> wrote, brought up to date.</param>
     /// <param name="database">The database's file; it need not be there. It is written through its part where what is there cannot be read.</param>
     /// <param name="aside">The file that gets, through its part, what was there before, where there was anything.</param>
+    /// <param name="make">Makes an empty file that nobody else can open, unless it is there.</param>
     /// <exception cref="UnusableDatabaseException">A service or another process has the database open; nothing was changed.</exception>
-    public static void PutInPlace(string copy, string database, string aside) => Telling(database, () =>
+    public static void PutInPlace(string copy, string database, string aside, Action<string> make) => Telling(database, () =>
     {
         using var from = SqliteDatabase.OpenAlone(copy, SqliteOpenMode.ReadOnly);
         try
@@ -48,7 +49,7 @@ public static class SqliteCopy
             using var to = OpenExclusively(database);
             if (SqliteDatabase.Scalar(to, null, "PRAGMA page_count") > 0)
             {
-                WriteThroughPart(to, aside);
+                WriteThroughPart(to, aside, make);
             }
 
             from.BackupDatabase(to);
@@ -58,6 +59,7 @@ public static class SqliteCopy
             // Nothing that can be read: kept as it is, with its log beside it, before anything of it goes.
             foreach (var ending in Beside.Prepend("").Where(ending => File.Exists(database + ending)))
             {
+                make(PartOf(aside));
                 File.Copy(database + ending, PartOf(aside), overwrite: true);
                 File.Move(PartOf(aside), aside + ending, overwrite: true);
             }
@@ -68,9 +70,31 @@ public static class SqliteCopy
                 File.Delete(database + ending);
             }
 
-            WriteThroughPart(from, database);
+            WriteThroughPart(from, database, make);
         }
     });
+
+    /// <summary>Removes the parts that killed processes left, unless somebody has the database open and may be writing them.</summary>
+    /// <param name="database">The database's file.</param>
+    /// <param name="asides">What the names of files begin with that hold what was in its place before.</param>
+    public static void RemoveParts(string database, string asides)
+    {
+        try
+        {
+            using var alone = OpenExclusively(database);
+            var kept = Directory.GetFiles(Path.GetDirectoryName(asides)!, Path.GetFileName(asides) + "*");
+            foreach (var part in kept.Where(file => Beside.Prepend("").Any(ending => file.EndsWith(PartOf("") + ending, StringComparison.Ordinal))))
+            {
+                File.Delete(part);
+            }
+
+            Remove(PartOf(database));
+        }
+        catch (SqliteException)
+        {
+            // Theirs, or in their way: whoever is next does it.
+        }
+    }
 
     /// <summary>What SQLite itself finds wrong with a file: its structure, its indexes, and rows that belong to nothing.</summary>
     internal static IReadOnlyList<string> DamageOf(SqliteConnection connection)
@@ -88,15 +112,52 @@ public static class SqliteCopy
         return faults;
     }
 
-    private static void WriteThroughPart(SqliteConnection from, string file)
+    private static void WriteThroughPart(SqliteConnection from, string file, Action<string> make)
     {
-        using (var part = SqliteDatabase.OpenAlone(PartOf(file), SqliteOpenMode.ReadWriteCreate))
+        RemoveStale(PartOf(file));
+        make(PartOf(file));
+        try
         {
+            using var part = SqliteDatabase.OpenAlone(PartOf(file), SqliteOpenMode.ReadWriteCreate);
             from.BackupDatabase(part);
             SqliteDatabase.Execute(part, null, "PRAGMA journal_mode = DELETE");
         }
+        catch (Exception fault) when (fault is not SqliteException { SqliteErrorCode: Busy })
+        {
+            // Nobody else's, and worth nothing.
+            Remove(PartOf(file));
+            throw;
+        }
 
         File.Move(PartOf(file), file, overwrite: true);
+    }
+
+    // What is being written is another's; what a killed process left is in the way, whole or not.
+    private static void RemoveStale(string part)
+    {
+        if (!File.Exists(part))
+        {
+            return;
+        }
+
+        try
+        {
+            OpenExclusively(part).Dispose();
+        }
+        catch (SqliteException fault) when (fault.SqliteErrorCode is Corrupt or NotADatabase)
+        {
+            // Nobody writes it.
+        }
+
+        Remove(part);
+    }
+
+    private static void Remove(string file)
+    {
+        foreach (var ending in Beside.Prepend(""))
+        {
+            File.Delete(file + ending);
+        }
     }
 
     // Refused while anybody has the file open, even when they do nothing with it.

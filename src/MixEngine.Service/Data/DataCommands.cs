@@ -132,10 +132,9 @@ public sealed class DataCommands(IReadOnlyDictionary<string, string> environment
         KeepRevoked(database, copied.Path);
         var aside = Aside(database);
         PrivateFiles.CreateFile(database);
-        using var kept = new TemporaryDatabase(SqliteCopy.PartOf(aside));
-        using var whole = new TemporaryDatabase(SqliteCopy.PartOf(database));
-        SqliteCopy.PutInPlace(copied.Path, database, aside);
+        SqliteCopy.PutInPlace(copied.Path, database, aside, PrivateFiles.CreateFile);
         PrivateFiles.Restrict(database);
+        SqliteCopy.RemoveParts(database, Asides(database));
         output.WriteLine($"'{database}' is now what '{file}' holds.");
         output.WriteLine(File.Exists(aside) ? $"What was there before is kept in '{aside}'." : "There was none before.");
         return ExitCodes.Ended;
@@ -201,9 +200,11 @@ public sealed class DataCommands(IReadOnlyDictionary<string, string> environment
         return true;
     }
 
+    private static string Asides(string database) => database + ".before-";
+
     private static string Aside(string database)
     {
-        var stem = $"{database}.before-{TimeProvider.System.GetUtcNow().ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture)}";
+        var stem = $"{Asides(database)}{TimeProvider.System.GetUtcNow().ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture)}";
         return Enumerable.Range(1, int.MaxValue - 1).Select(number => number == 1 ? stem : $"{stem}-{number}").First(path => !Path.Exists(path));
     }
 

@@ -106,6 +106,41 @@ public sealed class DataCheckTests : IDisposable
         Assert.Equal([moment.AddHours(1), null], new AccessKeyStore(restored).List().Select(key => key.Revoked));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void The_next_restore_removes_what_killed_ones_left_half_written(bool isDamaged)
+    {
+        var backup = System.IO.Path.Combine(_folder.Path, "backup.db");
+        Assert.Equal(0, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, TextWriter.Null).Invoke(["backup", backup, "--data", _folder.Data]));
+        string[] left = [".part", ".part-journal", ".before-20260102-030405.part", ".before-20260102-030405.part-journal", ".before-20260102-030405-2.part", ".before-20260102-030405-2.part-wal"];
+        string[] others = [".before-20260102-030405", ".before-20260102-030405.partly", ".monday.part"];
+        foreach (var ending in left.Concat(others))
+        {
+            File.WriteAllBytes(Path + ending, File.ReadAllBytes(backup).AsSpan(0, 8192).ToArray());
+        }
+
+        var errors = new StringWriter();
+        using (SqliteDatabase.Open(Path))
+        {
+            // Whoever has the database open may be writing them.
+            Assert.Equal(1, new DataCommands(new Dictionary<string, string>(), TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]));
+            Assert.All(left, ending => Assert.True(File.Exists(Path + ending), ending));
+        }
+
+        if (isDamaged)
+        {
+            File.WriteAllText(Path, "the sea was here");
+        }
+
+        errors = new StringWriter();
+        Assert.True(new DataCommands(new Dictionary<string, string>(), TextWriter.Null, errors).Invoke(["restore", backup, "--data", _folder.Data, "--socket", _folder.Socket]) == 0, errors.ToString());
+        Assert.All(left, ending => Assert.False(File.Exists(Path + ending), ending));
+        Assert.All(others, ending => Assert.True(File.Exists(Path + ending), ending));
+        using var restored = SqliteDatabase.Open(Path);
+        Assert.Empty(DataCheck.Faults(restored));
+    }
+
     [Fact]
     public async Task A_backup_in_the_middle_of_writing_holds_one_moment()
     {
