@@ -17,6 +17,12 @@ internal sealed class SentAnswers
     /// <summary>Notes that an answer is sent now. False: it was sent before. Null: it belongs to another batch, opened under the same id since this one was discarded.</summary>
     public bool? Add(long number)
     {
+        if (number == 0)
+        {
+            // Kept by a replica that still runs as it was before answers had numbers: better twice than never.
+            return true;
+        }
+
         lock (_lock)
         {
             if ((_batch ??= number >> BatchStore.NumberBits) != number >> BatchStore.NumberBits)

@@ -278,6 +278,24 @@ public class BatchTests(TestService service) : IClassFixture<TestService>
         Assert.Equal(first.Match, Assert.Single(answers, answer => answer.Kept).Match);
     }
 
+    [Fact]
+    public async Task An_answer_that_a_replica_kept_before_they_had_numbers_is_sent()
+    {
+        await using var here = await Stream.OpenAsync(Client, "unnumbered", "home");
+        await here.SendAsync(Item(1));
+        Assert.Equal(1, await here.ProgressSeenAsync());
+
+        await using var there = await Stream.OpenAsync(Client, "unnumbered", "home");
+        await there.SendAsync(Item(2), Item(4));
+        await there.CloseAsync();
+        Assert.Equal(3, (await there.ReadToEndAsync()).Count);
+        Assert.Equal(2, service.Sql("UPDATE batch_answer SET number = 0 WHERE batch_id = 'unnumbered' AND item_key <> 'match-1'"));
+
+        await here.SendAsync(Item(1), Item(2), Item(4));
+        await here.CloseAsync();
+        Assert.Equal([Item(2).Key, Item(4).Key], (await here.ReadToEndAsync()).Select(answer => answer.Key));
+    }
+
     internal static RecipeInput Text(string text) => new() { Text = text };
 
     internal static BatchItem Item(int i) => (i % 3) switch
