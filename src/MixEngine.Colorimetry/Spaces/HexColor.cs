@@ -58,7 +58,11 @@ public readonly record struct HexColor(byte R, byte G, byte B)
     public Lab ToLab() => Lab.FromXyz(ToXyz(), TristimulusWeights.For(ViewingCondition.Default).White);
 
     /// <summary>"#rrggbb".</summary>
-    public override string ToString() => $"#{R:x2}{G:x2}{B:x2}";
+    public override string ToString() => string.Create(7, this, static (text, color) =>
+    {
+        text[0] = '#';
+        Convert.TryToHexStringLower([color.R, color.G, color.B], text[1..], out _);
+    });
 
     private static byte Byte(ReadOnlySpan<char> digits) => byte.Parse(digits, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture);
 }

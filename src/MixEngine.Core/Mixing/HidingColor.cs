@@ -6,7 +6,7 @@ using MixEngine.Colorimetry;
 namespace MixEngine.Core;
 
 /// <summary>The colour of one recipe in a hiding layer, and what it would be if things were otherwise.</summary>
-/// <remarks>The same physics as <see cref="Mixture"/> behind a <see cref="View"/>, four bands at a time. A hiding layer shows K/S alone, so volumes need not add up to 1.</remarks>
+/// <remarks>The same physics as <see cref="Mixture"/> behind a <see cref="View"/>, four bands at a time, both sides of a doubt side by side. A hiding layer shows K/S alone, so volumes need not add up to 1.</remarks>
 internal sealed class HidingColor
 {
     // What passes the surface both ways, as in SurfaceReflection.ToMeasured.
@@ -36,8 +36,8 @@ internal sealed class HidingColor
         (_parts, _view, _weights, _finish) = ([.. recipe.Parts], view, TristimulusWeights.For(view.Condition), Mixture.FinishOf(recipe));
         foreach (var part in _parts)
         {
-            Add(Fours(_k), MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
-            Add(Fours(_s), MemoryMarshal.Cast<double, Vector256<double>>(_s.AsSpan()), part.DryVolume, part.Paint.Optics.S);
+            Add(MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
+            Add(MemoryMarshal.Cast<double, Vector256<double>>(_s.AsSpan()), part.DryVolume, part.Paint.Optics.S);
 
             // The surface belongs to the pigmented paints.
             var pigmented = part.Paint.Kind == PaintKind.Paint ? part.DryVolume : 0;
@@ -72,10 +72,10 @@ internal sealed class HidingColor
         var most = 2 * doubts.Count;
         var seen = most <= MostOnStack ? stackalloc Xyz[most] : new Xyz[most];
         var labs = most <= MostOnStack ? stackalloc Lab[most] : new Lab[most];
-        Span<Vector256<double>> sums = stackalloc Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count];
+        Span<Vector512<double>> moved = stackalloc Vector512<double>[2 * SpectralGrid.Bands / Vector256<double>.Count];
         for (var i = 0; i < doubts.Count; i++)
         {
-            (seen[2 * i], seen[2 * i + 1]) = Around(doubts[i], sums);
+            (seen[2 * i], seen[2 * i + 1]) = Around(doubts[i], moved);
         }
 
         Colorimetry.Lab.FromXyz(seen, _weights.White, labs);
@@ -89,120 +89,135 @@ internal sealed class HidingColor
     }
 
     /// <summary>The colours under a perturbation and under its opposite.</summary>
-    public (Xyz Up, Xyz Down) Around(Perturbation doubt) => Around(doubt, stackalloc Vector256<double>[4 * SpectralGrid.Bands / Vector256<double>.Count]);
+    public (Xyz Up, Xyz Down) Around(Perturbation doubt) => Around(doubt, stackalloc Vector512<double>[2 * SpectralGrid.Bands / Vector256<double>.Count]);
 
-    private (Xyz Up, Xyz Down) Around(in Perturbation doubt, Span<Vector256<double>> sums)
+    // The perturbed stands in the lower half of each vector and the opposite in the upper.
+    private (Xyz Up, Xyz Down) Around(in Perturbation doubt, Span<Vector512<double>> moved)
     {
-        ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
-        Span<Vector256<double>> kUp = sums[..k.Length], sUp = sums.Slice(k.Length, k.Length), kDown = sums.Slice(2 * k.Length, k.Length), sDown = sums.Slice(3 * k.Length, k.Length);
-        var isMoved = false;
+        Span<Vector512<double>> k = moved[..(moved.Length / 2)], s = moved[k.Length..];
+        Both(Fours(_k), k);
+        Both(Fours(_s), s);
         var (pigmentedUp, collectedUp, pigmentedDown, collectedDown) = (_pigmented, _collected, _pigmented, _collected);
         foreach (var part in _parts)
         {
+            // What is moved is taken out and put in again stronger and weaker.
             var (paint, mode, dose) = (part.Paint, doubt.ModeOf(part.Paint), doubt.DoseOf(part.Paint));
-            if (mode is null && dose == 1)
-            {
-                continue;
-            }
-
-            // What is moved is taken out and put in again stronger and weaker: the first out of what is believed, others out of what is moved already.
-            ReadOnlySpan<Vector256<double>> kFromUp = isMoved ? kUp : k, kFromDown = isMoved ? kDown : k, sFromUp = isMoved ? sUp : s, sFromDown = isMoved ? sDown : s;
             if (mode is not null)
             {
-                Move(kFromUp, kFromDown, kUp, kDown, part.DryVolume, paint.Optics.K, mode.FactorK, doubt.By);
-                Move(sFromUp, sFromDown, sUp, sDown, part.DryVolume, paint.Optics.S, mode.FactorS, doubt.By);
+                Move(k, part.DryVolume, paint.Optics.K, Powers(mode.FactorK, doubt.By));
+                Move(s, part.DryVolume, paint.Optics.S, Powers(mode.FactorS, doubt.By));
             }
-            else
+            else if (dose != 1)
             {
                 var (more, less) = (part.DryVolume * (dose - 1), part.DryVolume * (1 / dose - 1));
-                Add(kFromUp, kUp, more, paint.Optics.K);
-                Add(sFromUp, sUp, more, paint.Optics.S);
-                Add(kFromDown, kDown, less, paint.Optics.K);
-                Add(sFromDown, sDown, less, paint.Optics.S);
+                var amounts = Vector512.Create(Vector256.Create(more), Vector256.Create(less));
+                Add(k, amounts, paint.Optics.K);
+                Add(s, amounts, paint.Optics.S);
                 if (paint.Kind == PaintKind.Paint)
                 {
                     (pigmentedUp, collectedUp) = (pigmentedUp + more, collectedUp + more * paint.Surface.CollectedShare);
                     (pigmentedDown, collectedDown) = (pigmentedDown + less, collectedDown + less * paint.Surface.CollectedShare);
                 }
             }
-
-            isMoved = true;
         }
 
-        if (!isMoved)
-        {
-            k.CopyTo(kUp);
-            s.CopyTo(sUp);
-            k.CopyTo(kDown);
-            s.CopyTo(sDown);
-        }
-
-        var (glareUp, glareDown) = (Glare(pigmentedUp, collectedUp), Glare(pigmentedDown, collectedDown));
+        var glare = Vector512.Create(Vector256.Create(Glare(pigmentedUp, collectedUp)), Vector256.Create(Glare(pigmentedDown, collectedDown)));
         ReadOnlySpan<Vector256<double>> x = Fours(_weights.X), y = Fours(_weights.Y), z = Fours(_weights.Z);
-        Vector256<double> xUp = default, yUp = default, zUp = default, xDown = default, yDown = default, zDown = default;
-        for (var i = 0; i < kUp.Length; i++)
+        Vector512<double> sumX = default, sumY = default, sumZ = default;
+        for (var i = 0; i < k.Length; i++)
         {
-            var (seenUp, seenDown) = (Seen(kUp[i], sUp[i], glareUp), Seen(kDown[i], sDown[i], glareDown));
-            xUp += x[i] * seenUp;
-            yUp += y[i] * seenUp;
-            zUp += z[i] * seenUp;
-            xDown += x[i] * seenDown;
-            yDown += y[i] * seenDown;
-            zDown += z[i] * seenDown;
+            var seen = Seen(k[i], s[i], glare);
+            sumX += Twice(x[i]) * seen;
+            sumY += Twice(y[i]) * seen;
+            sumZ += Twice(z[i]) * seen;
         }
 
         return (
-            new Xyz(Vector256.Sum(xUp), Vector256.Sum(yUp), Vector256.Sum(zUp)),
-            new Xyz(Vector256.Sum(xDown), Vector256.Sum(yDown), Vector256.Sum(zDown)));
+            new Xyz(Vector256.Sum(sumX.GetLower()), Vector256.Sum(sumY.GetLower()), Vector256.Sum(sumZ.GetLower())),
+            new Xyz(Vector256.Sum(sumX.GetUpper()), Vector256.Sum(sumY.GetUpper()), Vector256.Sum(sumZ.GetUpper())));
     }
 
     private void Look(Span<double> seen)
     {
         ReadOnlySpan<Vector256<double>> k = Fours(_k), s = Fours(_s);
-        var glare = Glare(_pigmented, _collected);
+        var glare = Twice(Vector256.Create(Glare(_pigmented, _collected)));
         var r = MemoryMarshal.Cast<double, Vector256<double>>(seen);
         for (var i = 0; i < r.Length; i++)
         {
-            r[i] = Seen(k[i], s[i], glare);
+            r[i] = Seen(Twice(k[i]), Twice(s[i]), glare).GetLower();
         }
     }
 
-    private Vector256<double> Glare(double pigmented, double collected) =>
-        Vector256.Create(_view.SurfaceOver(new SurfaceReflection(collected / pigmented), _finish).CollectedShare * SurfaceReflection.External);
+    private double Glare(double pigmented, double collected) =>
+        _view.SurfaceOver(new SurfaceReflection(collected / pigmented), _finish).CollectedShare * SurfaceReflection.External;
 
     // R∞ = s / sum, and behind the surface Passing·R∞ / (1 - k2·R∞) = Passing·s / (sum - k2·s). What was taken out may have left a rounding error below 0.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> Seen(Vector256<double> absorption, Vector256<double> scattering, Vector256<double> glare)
+    private static Vector512<double> Seen(Vector512<double> absorption, Vector512<double> scattering, Vector512<double> glare)
     {
-        var (k, s) = (Vector256.MaxNative(absorption, Vector256<double>.Zero), Vector256.MaxNative(scattering, Vector256<double>.Zero));
-        var sum = k + s + Vector256.Sqrt(k * (k + s + s));
+        var (k, s) = (Vector512.MaxNative(absorption, Vector512<double>.Zero), Vector512.MaxNative(scattering, Vector512<double>.Zero));
+        var sum = k + s + Vector512.Sqrt(k * (k + s + s));
         var inside = Passing * s / (sum - SurfaceReflection.Internal * s);
-        inside = Vector256.ConditionalSelect(Vector256.GreaterThan(sum, Vector256<double>.Zero), inside, Vector256<double>.Zero);
-        return Vector256.MinNative(glare + inside, Vector256<double>.One);
+        inside = Vector512.ConditionalSelect(Vector512.GreaterThan(sum, Vector512<double>.Zero), inside, Vector512<double>.Zero);
+        return Vector512.MinNative(glare + inside, Vector512<double>.One);
     }
 
-    private static void Add(ReadOnlySpan<Vector256<double>> from, Span<Vector256<double>> to, double amount, ReadOnlySpan<double> ofPaint)
+    private static void Add(Span<Vector256<double>> to, double amount, ReadOnlySpan<double> ofPaint)
     {
         var values = Fours(ofPaint);
         for (var i = 0; i < to.Length; i++)
         {
-            to[i] = from[i] + amount * values[i];
+            to[i] += amount * values[i];
         }
     }
 
-    private static void Move(
-        ReadOnlySpan<Vector256<double>> fromUp, ReadOnlySpan<Vector256<double>> fromDown, Span<Vector256<double>> up, Span<Vector256<double>> down,
-        double amount, ReadOnlySpan<double> ofPaint, ReadOnlySpan<double> factors, double power)
+    private static void Add(Span<Vector512<double>> to, Vector512<double> amounts, ReadOnlySpan<double> ofPaint)
     {
-        ReadOnlySpan<Vector256<double>> values = Fours(ofPaint), factor = Fours(factors);
-        for (var i = 0; i < up.Length; i++)
+        var values = Fours(ofPaint);
+        for (var i = 0; i < to.Length; i++)
         {
-            var before = amount * values[i];
-            var by = power == 1 ? factor[i] : Vector256.Exp(power * Vector256.Log(factor[i]));
-            up[i] = fromUp[i] + (before * by - before);
-            down[i] = fromDown[i] + (before / by - before);
+            to[i] += amounts * Twice(values[i]);
         }
     }
+
+    // Not inlined: by itself it keeps its values in registers.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static void Move(Span<Vector512<double>> to, double amount, ReadOnlySpan<double> ofPaint, ReadOnlySpan<double> factors)
+    {
+        ReadOnlySpan<Vector256<double>> values = Fours(ofPaint), factor = Fours(factors);
+        for (var i = 0; i < to.Length; i++)
+        {
+            var before = Twice(amount * values[i]);
+            to[i] += before * Vector512.Create(factor[i], Vector256<double>.One / factor[i]) - before;
+        }
+    }
+
+    // Nearly all who ask move by one standard deviation.
+    private static ReadOnlySpan<double> Powers(ReadOnlySpan<double> factors, double power)
+    {
+        if (power == 1)
+        {
+            return factors;
+        }
+
+        var powers = factors.ToArray();
+        foreach (ref var factor in powers.AsSpan())
+        {
+            factor = Math.Pow(factor, power);
+        }
+
+        return powers;
+    }
+
+    private static void Both(ReadOnlySpan<Vector256<double>> values, Span<Vector512<double>> to)
+    {
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = Twice(values[i]);
+        }
+    }
+
+    private static Vector512<double> Twice(Vector256<double> value) => Vector512.Create(value, value);
 
     private static ReadOnlySpan<Vector256<double>> Fours(ReadOnlySpan<double> values) => MemoryMarshal.Cast<double, Vector256<double>>(values);
 }

@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text;
+using System.Runtime.CompilerServices;
 
 namespace MixEngine.Core;
 
@@ -71,34 +71,39 @@ public sealed class Recipe
     /// <summary>"2 tarred rope + 1 kelp (67 % + 33 %)".</summary>
     public override string ToString()
     {
-        // Every answer has one, and most parts are whole.
-        var text = new StringBuilder();
-        foreach (var part in Parts)
+        // Every answer has one, most parts are whole, and formats take their time.
+        var text = new DefaultInterpolatedStringHandler(0, 0, CultureInfo.InvariantCulture, stackalloc char[256]);
+        for (var i = 0; i < Parts.Count; i++)
         {
-            text.Append(text.Length == 0 ? "" : " + ");
-            if (part.Parts == (int)part.Parts)
+            text.AppendLiteral(i == 0 ? "" : " + ");
+            if (Parts[i].Parts == (int)Parts[i].Parts)
             {
-                text.Append((int)part.Parts);
+                text.AppendFormatted((int)Parts[i].Parts);
             }
             else
             {
-                text.Append(CultureInfo.InvariantCulture, $"{part.Parts:0.###}");
+                text.AppendFormatted(Parts[i].Parts, "0.###");
             }
 
-            text.Append(' ').Append(part.Paint.Name);
-        }
-
-        if (Parts.Count == 1)
-        {
-            return text.ToString();
+            text.AppendLiteral(" ");
+            text.AppendLiteral(Parts[i].Paint.Name);
         }
 
         var total = Total;
-        for (var i = 0; i < Parts.Count; i++)
+        for (var i = 0; i < Parts.Count && Parts.Count > 1; i++)
         {
-            text.Append(i == 0 ? " (" : " + ").Append(CultureInfo.InvariantCulture, $"{100 * Parts[i].Parts / total:0.#} %");
+            var tenths = (int)Math.Round(1000 * Parts[i].Parts / total, MidpointRounding.AwayFromZero);
+            text.AppendLiteral(i == 0 ? " (" : " + ");
+            text.AppendFormatted(tenths / 10);
+            if (tenths % 10 != 0)
+            {
+                text.AppendLiteral(".");
+                text.AppendFormatted(tenths % 10);
+            }
+
+            text.AppendLiteral(i < Parts.Count - 1 ? " %" : " %)");
         }
 
-        return text.Append(')').ToString();
+        return text.ToStringAndClear();
     }
 }

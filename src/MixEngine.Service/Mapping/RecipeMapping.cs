@@ -57,6 +57,7 @@ internal static class RecipeMapping
     public static V1.Recipe Write(Recipe recipe)
     {
         var (answered, total) = (new V1.Recipe { Text = recipe.ToString() }, recipe.Total);
+        answered.Parts.Capacity = recipe.Parts.Count;
         foreach (var part in recipe.Parts)
         {
             answered.Parts.Add(Write(part, total));
@@ -92,31 +93,32 @@ internal static class RecipeMapping
 
     private static Part[]? FromText(string text, string field, Shelf shelf, Violations violations) =>
         RecipeText.Read(text, name => PaintLookup.Exactly(shelf, name) is not null, field, violations) is { } read
-            ? Parts([.. read.Select(part => (part.Name, part.Parts, field, field))], field, shelf, violations)
+            ? Parts(read.Count, i => (read[i].Name, read[i].Parts, field, field), field, shelf, violations)
             : null;
 
     private static Part[]? FromParts(IReadOnlyList<V1.PartInput> input, string field, Shelf shelf, Violations violations) =>
-        Parts([.. input.Select((part, i) => (part.Paint, part.Parts, $"{field}[{i}].paint", $"{field}[{i}].parts"))], field, shelf, violations);
+        Parts(input.Count, i => (input[i].Paint, input[i].Parts, $"{field}[{i}].paint", $"{field}[{i}].parts"), field, shelf, violations);
 
-    private static Part[]? Parts((string Name, double Parts, string NameField, string PartsField)[] read, string field, Shelf shelf, Violations violations)
+    private static Part[]? Parts(int count, Func<int, (string Name, double Parts, string NameField, string PartsField)> read, string field, Shelf shelf, Violations violations)
     {
-        if (read.Length > MostParts)
+        if (count > MostParts)
         {
-            violations.Add(field, $"{read.Length} paints are named; a recipe may have {MostParts}.");
+            violations.Add(field, $"{count} paints are named; a recipe may have {MostParts}.");
             return null;
         }
 
-        var parts = new List<Part>();
-        foreach (var (name, amount, nameField, partsField) in read)
+        var (parts, found) = (new Part[count], 0);
+        for (var i = 0; i < count; i++)
         {
+            var (name, amount, nameField, partsField) = read(i);
             var inRange = Amount(partsField, name, amount, violations);
             if (PaintLookup.Find(shelf, name, nameField, violations) is { } paint && inRange)
             {
-                parts.Add(new Part(paint, amount));
+                parts[found++] = new Part(paint, amount);
             }
         }
 
-        return parts.Count == read.Length ? [.. parts] : null;
+        return found == count ? parts : null;
     }
 
     private static bool Amount(string field, string name, double amount, Violations violations)

@@ -63,7 +63,7 @@ public static partial class RecipeText
             {
                 parts.Add((Unquoted(term), 1));
             }
-            else if (Amount(term[..afterAmount], field, violations) is { } number)
+            else if (Amount(term.AsSpan(0, afterAmount), field, violations) is { } number)
             {
                 parts.Add((Unquoted(term[afterAmount..].Trim()), number));
             }
@@ -89,16 +89,23 @@ public static partial class RecipeText
         return numbers.All(number => number is not null) ? [.. names.Zip(numbers, (name, number) => (Unquoted(name), number!.Value))] : null;
     }
 
-    private static double? Amount(string text, string field, Violations violations)
+    private static double? Amount(ReadOnlySpan<char> text, string field, Violations violations)
     {
+        // Most amounts are small whole numbers.
+        if (text is [>= '0' and <= '9' and var digit])
+        {
+            return digit - '0';
+        }
+
         if (Number().IsMatch(text))
         {
             return double.Parse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
         }
 
+        var shown = Shown.Of(text.ToString());
         violations.Add(field, text.Contains(',')
-            ? $"'{Shown.Of(text)}' is no amount; write decimals with a point: {Shown.Of(text.Replace(',', '.'))}."
-            : $"'{Shown.Of(text)}' is no amount; write a number above 0, such as 2 or 0.5.");
+            ? $"'{shown}' is no amount; write decimals with a point: {shown.Replace(',', '.')}."
+            : $"'{shown}' is no amount; write a number above 0, such as 2 or 0.5.");
         return null;
     }
 
