@@ -1,6 +1,8 @@
 using System.Net;
 using Google.Protobuf;
 using Grpc.Net.Client;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
@@ -44,6 +46,9 @@ public sealed class TestService : IAsyncLifetime
     public string HttpsAddress => _service!.TcpAddresses[2];
 
     public RequestsUnderWay Requests => _service!.Services.GetRequiredService<RequestsUnderWay>();
+
+    /// <summary>What it has an answer for.</summary>
+    public IReadOnlyList<Endpoint> Endpoints => _service!.Services.GetRequiredService<EndpointDataSource>().Endpoints;
 
     public async ValueTask InitializeAsync()
     {

@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using Grpc.Core;
 using Microsoft.AspNetCore.Authorization;
 using MixEngine.Service.Refusals;
+using MixEngine.Service.Telemetry;
 using MixEngine.Storage;
 
 namespace MixEngine.Service.Access;
@@ -20,7 +21,7 @@ internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock, ILogg
     {
         // Health, and the pages of the add-in, hold nobody's data; and at home nobody needs a key.
         var given = context.Request.Headers.Authorization.ToString();
-        var isOpen = context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null || (given.Length == 0 && context.Features.Get<KeyRequired>() is null);
+        var isOpen = (given.Length == 0 && context.Features.Get<KeyRequired>() is null) || context.GetEndpoint()?.Metadata.GetMetadata<IAllowAnonymous>() is not null;
         return isOpen ? next(context) : CheckAsync(context, next, given);
     }
 
@@ -56,7 +57,7 @@ internal sealed class AccessCheck(AccessKeyStore keys, TimeProvider clock, ILogg
             return;
         }
 
-        Caller.Is(context, new Caller(key.Owner, key.Scope, key.Id));
+        (CallRecord.Of(context) ?? CallRecord.Begin(context)).Caller = new Caller(key.Owner, key.Scope, key.Id);
         var needed = NeededScope.Of(context);
         if (key.Scope < needed)
         {

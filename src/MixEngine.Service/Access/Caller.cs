@@ -1,5 +1,6 @@
 using Grpc.Core;
 using MixEngine.Service.Calls;
+using MixEngine.Service.Telemetry;
 using MixEngine.Storage;
 
 namespace MixEngine.Service.Access;
@@ -14,11 +15,8 @@ internal sealed record Caller(Owner Owner, Scope Scope, string? Key)
     public static Caller AtHome { get; } = new(Owner.Home, Scope.Admin, null);
 
     /// <summary>Whose data a call works on: the owner that its access check found; where nothing is checked, the one at home.</summary>
-    public static Owner Of(ServerCallContext call) => Of((call as DeadlineCallContext)?.Request ?? call.GetHttpContext()).Owner;
+    public static Owner Of(ServerCallContext call) => (call is DeadlineCallContext { Record: { } record } ? record.Caller : Of(call.GetHttpContext())).Owner;
 
     /// <summary>Who asks.</summary>
-    public static Caller Of(HttpContext request) => request.Features.Get<Caller>() ?? AtHome;
-
-    /// <summary>Says who asks, before anything is answered.</summary>
-    public static void Is(HttpContext request, Caller caller) => request.Features.Set(caller);
+    public static Caller Of(HttpContext request) => CallRecord.Of(request)?.Caller ?? AtHome;
 }

@@ -14,12 +14,17 @@ namespace MixEngine.Service.Calls;
 /// <param name="clock">The time.</param>
 internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limit, CancellationToken over, TimeProvider clock) : ServerCallContext, IDisposable
 {
+    private readonly HttpContext _request = call.GetHttpContext();
     private readonly long _begun = clock.GetTimestamp();
     private CancellationTokenSource? _timer;
     private CancellationTokenSource? _any;
+    private CallRecord? _record;
 
-    /// <summary>The request in which it came.</summary>
-    public HttpContext Request { get; } = call.GetHttpContext();
+    /// <summary>What is kept of the request in which it came.</summary>
+    public CallRecord? Record => _record ??= CallRecord.Of(_request);
+
+    /// <summary>Whether the caller has gone.</summary>
+    public bool IsGivenUp => call.CancellationToken.IsCancellationRequested;
 
     /// <summary>Whether the limit was reached.</summary>
     public bool HasRunOut => _timer is { IsCancellationRequested: true };
@@ -87,7 +92,7 @@ internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limi
         get
         {
             // The framework looks there for the request of a call that stands for another.
-            call.UserState.TryAdd("__HttpContext", Request);
+            call.UserState.TryAdd("__HttpContext", _request);
             return call.UserState;
         }
     }
@@ -98,7 +103,7 @@ internal sealed class DeadlineCallContext(ServerCallContext call, TimeSpan? limi
 
     // What the client gives runs from the arrival of the request, before its message was read.
     private TimeSpan? ClientsTimeLeft() =>
-        call.Deadline != DateTime.MaxValue && ClientTimeout.Of(Request.Request) is { } given && Request.Features.Get<CallRecord>() is { } record ? given - Stopwatch.GetElapsedTime(record.Begun) : null;
+        call.Deadline != DateTime.MaxValue && ClientTimeout.Of(_request.Request) is { } given && Record is { } record ? given - Stopwatch.GetElapsedTime(record.Begun) : null;
 
     private TimeSpan Left(TimeSpan time) => TimeSpan.FromTicks(Math.Max(0, (time - clock.GetElapsedTime(_begun)).Ticks));
 }

@@ -16,9 +16,27 @@ internal static class UnreadableMessage
     public const string Words = "The request is not a message of this call's type, or it was cut off on its way. Build it from protos/mixengine/v1.";
 
     /// <summary>Answers, and corrects the status where the message could not be read.</summary>
-    public static async Task CheckAsync(HttpContext context, RequestDelegate next)
+    public static Task CheckAsync(HttpContext context, RequestDelegate next)
     {
-        await next(context);
+        // Most calls are answered at once.
+        var answering = next(context);
+        if (!answering.IsCompletedSuccessfully)
+        {
+            return CorrectAsync(context, answering);
+        }
+
+        Correct(context);
+        return Task.CompletedTask;
+    }
+
+    private static async Task CorrectAsync(HttpContext context, Task answering)
+    {
+        await answering;
+        Correct(context);
+    }
+
+    private static void Correct(HttpContext context)
+    {
         var headers = context.Response.Headers;
         if (!context.Response.HasStarted && headers[StatusHeader] == ((int)StatusCode.Unknown).ToString(System.Globalization.CultureInfo.InvariantCulture))
         {

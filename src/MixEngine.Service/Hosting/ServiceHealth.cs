@@ -30,11 +30,12 @@ internal static class ServiceHealth
         services.Configure<HealthCheckPublisherOptions>(publisher => (publisher.Delay, publisher.Period) = (TimeSpan.Zero, BetweenLooks));
     }
 
-    public static void Map(WebApplication app)
+    /// <summary>Maps the checks; what is returned is the call of them.</summary>
+    public static IEndpointConventionBuilder Map(WebApplication app)
     {
-        app.MapGrpcHealthChecksService().AllowAnonymous();
         app.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = check => check.Name == Live }).AllowAnonymous();
         app.MapHealthChecks("/health/ready", new HealthCheckOptions { Predicate = check => check.Name == Ready }).AllowAnonymous();
+        return app.MapGrpcHealthChecksService().AllowAnonymous();
     }
 
     private sealed class Readiness(Database database, Drain drain) : IHealthCheck

@@ -89,18 +89,13 @@ internal static class ServiceHost
         app.Use(next => context => CallRecord.KeepAsync(context, next, audit));
         app.Use(next => context => access.CheckAsync(context, next));
         app.Use(next => context => rate.CheckAsync(context, next));
-        app.Use(next => context => MessageSizeLimit.CheckAsync(context, next));
         app.UseWhen(context => !HttpProtocol.IsHttp2(context.Request.Protocol) && Caller.Of(context).Key is null && context.Features.Get<KeyRequired>() is null, http1 => http1.UseHostFiltering());
-        app.Use(next => context => UnreadableMessage.CheckAsync(context, next));
-        app.Use(next => context => JsonRequest.CheckAsync(context, next));
-        app.MapGrpcService<ShelvesEndpoint>();
-        app.MapGrpcService<MixingEndpoint>();
-        app.MapGrpcService<BatchEndpoint>();
-        app.MapGrpcService<SchemesEndpoint>();
-        app.MapGrpcService<LayeringEndpoint>();
-        app.MapGrpcService<SwatchesEndpoint>();
-        app.MapGrpcReflectionService();
-        ServiceHealth.Map(app);
+        IEndpointConventionBuilder[] calls =
+        [
+            app.MapGrpcService<ShelvesEndpoint>(), app.MapGrpcService<MixingEndpoint>(), app.MapGrpcService<BatchEndpoint>(), app.MapGrpcService<SchemesEndpoint>(),
+            app.MapGrpcService<LayeringEndpoint>(), app.MapGrpcService<SwatchesEndpoint>(), app.MapGrpcReflectionService(), ServiceHealth.Map(app),
+        ];
+        Array.ForEach(calls, call => call.Add(CallEndpoint.Add));
         Exporting.Map(app, options.Telemetry);
         OpenApi.Map(app);
         ExcelAddIn.Map(app, options.Excel);

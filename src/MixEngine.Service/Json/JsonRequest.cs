@@ -16,10 +16,10 @@ internal static class JsonRequest
     private const string WholeRequest = "*";
 
     /// <summary>Answers a request that is what its call expects.</summary>
-    public static Task CheckAsync(HttpContext context, RequestDelegate next) =>
-        context.GetEndpoint()?.Metadata.GetMetadata<GrpcJsonTranscodingMetadata>() is { } call ? CheckAsync(context, next, call) : next(context);
-
-    private static async Task CheckAsync(HttpContext context, RequestDelegate next, GrpcJsonTranscodingMetadata call)
+    /// <param name="context">The request.</param>
+    /// <param name="next">Answers it.</param>
+    /// <param name="call">The call to which its endpoint leads.</param>
+    public static async Task CheckAsync(HttpContext context, RequestDelegate next, GrpcJsonTranscodingMetadata call)
     {
         try
         {

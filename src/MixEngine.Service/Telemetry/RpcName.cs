@@ -3,15 +3,20 @@ using Microsoft.AspNetCore.Grpc.JsonTranscoding;
 
 namespace MixEngine.Service.Telemetry;
 
-/// <summary>What a call is called in the contract, however it came: as gRPC or as JSON.</summary>
-internal static class RpcName
+/// <summary>What a call is called in the contract, however it came, as gRPC or as JSON; stands with what else is known of its endpoint.</summary>
+/// <param name="Text">Such as "mixengine.v1.Mixing/Predict".</param>
+internal sealed record RpcName(string Text)
 {
-    /// <summary>"mixengine.v1.Mixing/Predict"; null where the request is no call that is known.</summary>
-    public static string? Of(HttpContext context)
+    /// <summary>The name of the call that a request is; null where it is no call that is known.</summary>
+    public static string? Of(HttpContext context) => context.GetEndpoint()?.Metadata is { } endpoint ? (endpoint.GetMetadata<RpcName>() ?? Of(endpoint))?.Text : null;
+
+    /// <summary>The name of the call to which an endpoint leads; null where it leads to none.</summary>
+    public static RpcName? Of(IEnumerable<object> endpoint)
     {
-        var endpoint = context.GetEndpoint();
-        return endpoint?.Metadata.GetMetadata<GrpcJsonTranscodingMetadata>() is { } json ? $"{json.MethodDescriptor.Service.FullName}/{json.MethodDescriptor.Name}"
-            : endpoint?.Metadata.GetMetadata<GrpcMethodMetadata>() is { } grpc ? grpc.Method.FullName.TrimStart('/')
+        var json = endpoint.OfType<GrpcJsonTranscodingMetadata>().LastOrDefault()?.MethodDescriptor;
+        var grpc = endpoint.OfType<GrpcMethodMetadata>().LastOrDefault()?.Method;
+        return json is not null ? new RpcName($"{json.Service.FullName}/{json.Name}")
+            : grpc is not null ? new RpcName(grpc.FullName.TrimStart('/'))
             : null;
     }
 }

@@ -21,7 +21,7 @@ public sealed class SearchTimeTests
     public void A_client_s_time_is_what_it_sent_less_what_has_passed(string timeout, double seconds)
     {
         using var call = new DeadlineCallContext(new EarlierCall(timeout, TimeSpan.Zero), null, CancellationToken.None, TimeProvider.System);
-        Assert.InRange(call.TimeLeft!.Value, TimeSpan.FromSeconds(seconds) - Stopwatch.GetElapsedTime(call.Request.Features.Get<CallRecord>()!.Begun), TimeSpan.FromSeconds(seconds));
+        Assert.InRange(call.TimeLeft!.Value, TimeSpan.FromSeconds(seconds) - Stopwatch.GetElapsedTime(call.Record!.Begun), TimeSpan.FromSeconds(seconds));
     }
 
     [Theory]
