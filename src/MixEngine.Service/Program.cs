@@ -20,10 +20,6 @@ return await new CommandLine(environment, Run).InvokeAsync(args, Console.Error);
 
 static async Task<int> Run(ServiceOptions options)
 {
-    // Searches keep as many threads busy as there are processors; others must be there at once to hear that a caller has gone.
-    const int listening = 4;
-    ThreadPool.GetMinThreads(out var workers, out var completions);
-    ThreadPool.SetMinThreads(workers + listening, completions);
     try
     {
         var service = await RunningService.StartAsync(options, ServiceLogging.ToErrorStream(options.Log));

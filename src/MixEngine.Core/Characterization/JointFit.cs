@@ -230,10 +230,10 @@ internal sealed class JointFit
 
     private void Linearize()
     {
-        Parallel.ForEach(_samples, sample => sample.Linearize(Current));
+        Parallel.ForEach(_samples, new ParallelOptions { TaskScheduler = null }, sample => sample.Linearize(Current));
         var samplesOf = _samples.SelectMany(sample => sample.Paints.Select(paint => (paint, sample))).ToLookup(pair => pair.paint, pair => pair.sample);
         _blocks = new LowerTriangle[_paints.Length];
-        Parallel.For(0, _paints.Length, p =>
+        Parallel.For(0, _paints.Length, new ParallelOptions { TaskScheduler = null }, p =>
         {
             const int size = Estimate.PerPaint, bands = SpectralGrid.Bands;
             var block = new double[size * size];

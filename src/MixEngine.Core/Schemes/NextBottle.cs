@@ -21,7 +21,7 @@ public sealed record NextBottle(Paint Paint, int Improved, int Reached, double G
     {
         var own = bottles.Select(paint => paint.Id).ToHashSet();
         var found = new NextBottle?[buyable.Count];
-        Parallel.For(0, buyable.Count, new ParallelOptions { CancellationToken = cancellation }, i =>
+        Parallel.For(0, buyable.Count, new ParallelOptions { CancellationToken = cancellation, TaskScheduler = null }, i =>
         {
             if (buyable[i].Kind == PaintKind.Paint && !own.Contains(buyable[i].Id))
             {

@@ -45,7 +45,7 @@ public static class PaletteOptions
 
         // Each demand by itself, on all cores; the answers keep the order of the demands.
         var options = new IReadOnlyList<PaletteOption>[demands.Count];
-        Parallel.For(0, demands.Count, new ParallelOptions { CancellationToken = cancellation }, i => options[i] = demands[i] switch
+        Parallel.For(0, demands.Count, new ParallelOptions { CancellationToken = cancellation, TaskScheduler = null }, i => options[i] = demands[i] switch
         {
             { Given: { } given } => [GivenOption(shelf, demands[i], given)],
             { Glaze: { } goal } => glazes!.For(demands[i].Aim, goal),

@@ -29,7 +29,7 @@ public static class PlanBuilder
         // Areas that hide first, glazes after what they lie over; areas are independent, so all cores help.
         var areas = new AreaPlan[tasks.Count];
         var done = 0;
-        void Each(Func<AreaTask, bool> which, Func<AreaTask, AreaPlan> plan) => Parallel.For(0, tasks.Count, new ParallelOptions { CancellationToken = cancellation }, i =>
+        void Each(Func<AreaTask, bool> which, Func<AreaTask, AreaPlan> plan) => Parallel.For(0, tasks.Count, new ParallelOptions { CancellationToken = cancellation, TaskScheduler = null }, i =>
         {
             if (which(tasks[i]))
             {

@@ -96,7 +96,7 @@ internal sealed class RecipeCloud
     public static RecipeCloud Of(SearchShelf shelf, Candidate[] recipes, CancellationToken cancellation)
     {
         var labs = new Lab[recipes.Length];
-        Parallel.For(0, recipes.Length, new ParallelOptions { CancellationToken = cancellation }, i => labs[i] = shelf.ColorOf(recipes[i]));
+        Parallel.For(0, recipes.Length, new ParallelOptions { CancellationToken = cancellation, TaskScheduler = null }, i => labs[i] = shelf.ColorOf(recipes[i]));
         return new RecipeCloud(recipes, labs);
     }
 

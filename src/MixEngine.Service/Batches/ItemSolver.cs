@@ -3,6 +3,7 @@ using Grpc.Core;
 using MixEngine.Colorimetry;
 using MixEngine.Core;
 using MixEngine.Service.Calls;
+using MixEngine.Service.Computing;
 using MixEngine.Service.Endpoints;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Options;
@@ -16,9 +17,9 @@ using View = MixEngine.V1.View;
 namespace MixEngine.Service.Batches;
 
 /// <summary>Answers one item by the very endpoint that answers it alone; what is wrong with it becomes its answer.</summary>
-internal sealed class ItemSolver(LoadedShelves shelves, Database database, DeadlineOptions deadlines, TimeProvider clock, ILogger<ItemSolver> logger)
+internal sealed class ItemSolver(LoadedShelves shelves, Workshop workshop, Database database, DeadlineOptions deadlines, TimeProvider clock, ILogger<ItemSolver> logger)
 {
-    private readonly MixingEndpoint _mixing = new(shelves);
+    private readonly MixingEndpoint _mixing = new(shelves, workshop);
 
     /// <summary>The answer, and whether it is final: a fault of ours, or time that ran out, may not happen again.</summary>
     /// <exception cref="OperationCanceledException">The caller of the batch gave up.</exception>

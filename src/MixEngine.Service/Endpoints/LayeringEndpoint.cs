@@ -1,6 +1,7 @@
 using Grpc.Core;
 using MixEngine.Core;
 using MixEngine.Service.Access;
+using MixEngine.Service.Computing;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -9,7 +10,7 @@ using MixEngine.V1;
 namespace MixEngine.Service.Endpoints;
 
 /// <summary>Layers as painters build them.</summary>
-internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.LayeringBase
+internal sealed class LayeringEndpoint(LoadedShelves shelves, Workshop workshop) : Layering.LayeringBase
 {
     public override Task<AuditRampResponse> AuditRamp(AuditRampRequest request, ServerCallContext context)
     {
@@ -17,7 +18,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var steps = RampInUse.Read(request.Steps, "steps", 2, shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, request.TopStep, violations);
         violations.ThrowIfAny();
-        return Task.FromResult(RampAuditMapping.Write(RampAudit.Of(steps, view, options, context.CancellationToken), request.View));
+        return workshop.Searches.RunAsync(() => RampAuditMapping.Write(RampAudit.Of(steps, view, options, context.CancellationToken), request.View), context.CancellationToken);
     }
 
     public override Task<ExtendRampResponse> ExtendRamp(ExtendRampRequest request, ServerCallContext context)
@@ -27,7 +28,7 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var (end, with) = RampExtensionMapping.Read(request, shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, 0, violations);
         violations.ThrowIfAny();
-        return Task.FromResult(RampExtensionMapping.Write(Core.RampExtension.Of(steps, end, with, view, options, context.CancellationToken), end, request.View));
+        return workshop.Searches.RunAsync(() => RampExtensionMapping.Write(Core.RampExtension.Of(steps, end, with, view, options, context.CancellationToken), end, request.View), context.CancellationToken);
     }
 
     public override Task<StepBetweenResponse> StepBetween(StepBetweenRequest request, ServerCallContext context)
@@ -37,8 +38,8 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var to = RecipeMapping.ReadPigmented(request.To, "to", shelf, violations);
         var options = RampInUse.ReadOptions(request.Drops, 0, violations);
         violations.ThrowIfAny();
-        var between = InBetween.Of(from!, to!, view, options, context.CancellationToken);
-        return Task.FromResult(RampExtensionMapping.Write(between, from!, to!, view, options, request.View));
+        return workshop.Searches.RunAsync(
+            () => RampExtensionMapping.Write(InBetween.Of(from!, to!, view, options, context.CancellationToken), from!, to!, view, options, request.View), context.CancellationToken);
     }
 
     public override Task<RampAroundResponse> RampAround(RampAroundRequest request, ServerCallContext context)
@@ -46,8 +47,9 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var (target, options) = ColorRampMapping.Read(request, view, violations);
         violations.ThrowIfAny();
-        var ramp = EngineRefusal.InField("shelf", () => ColorRamp.Around(target!, [.. shelf.Paints], view, options, context.CancellationToken));
-        return Task.FromResult(ColorRampMapping.Write(ramp, target!, view, request.View));
+        return workshop.Searches.RunAsync(
+            () => ColorRampMapping.Write(EngineRefusal.InField("shelf", () => ColorRamp.Around(target!, [.. shelf.Paints], view, options, context.CancellationToken)), target!, view, request.View),
+            context.CancellationToken);
     }
 
     public override Task<GlazeToResponse> GlazeTo(GlazeToRequest request, ServerCallContext context)
@@ -55,8 +57,9 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var (shelf, view, violations) = Begin(context, request.Shelf, request.View);
         var (target, surfaces, recipes, options) = GlazeSearchMapping.Read(request, view, shelf, violations);
         violations.ThrowIfAny();
-        var found = EngineRefusal.InField("recipes", () => GlazeSearch.Find(surfaces, target, recipes, view, options, context.CancellationToken));
-        return Task.FromResult(GlazeSearchMapping.Write(found, target, view, request.View));
+        return workshop.Layers.RunAsync(
+            () => GlazeSearchMapping.Write(EngineRefusal.InField("recipes", () => GlazeSearch.Find(surfaces, target, recipes, view, options, context.CancellationToken)), target, view, request.View),
+            context.CancellationToken);
     }
 
     public override Task<UndercoatResponse> Undercoat(UndercoatRequest request, ServerCallContext context)
@@ -65,10 +68,11 @@ internal sealed class LayeringEndpoint(LoadedShelves shelves) : Layering.Layerin
         var recipe = RecipeMapping.ReadPigmented(request.Recipe, "recipe", shelf, violations);
         var (primers, coatUm) = UndercoatMapping.Read(request, violations);
         violations.ThrowIfAny();
-        return Task.FromResult(UndercoatMapping.Write(recipe!, primers.Select(primer => (
+        var over = primers.Select(primer => (
             primer,
             CoatsToHide.CountOver(primer.Surface.Stack(), recipe!, view, coatUm, Core.Coats.Most),
-            Core.Undercoat.Best(primer, recipe!, shelf.Paints, view, coatUm, context.CancellationToken))), view));
+            Core.Undercoat.Best(primer, recipe!, shelf.Paints, view, coatUm, context.CancellationToken)));
+        return workshop.Layers.RunAsync(() => UndercoatMapping.Write(recipe!, over, view), context.CancellationToken);
     }
 
     public override Task<FinishResponse> Finish(FinishRequest request, ServerCallContext context)

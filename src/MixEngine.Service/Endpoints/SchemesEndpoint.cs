@@ -6,6 +6,7 @@ using MixEngine.Interchange;
 using MixEngine.Reports;
 using MixEngine.Service.Access;
 using MixEngine.Service.Calls;
+using MixEngine.Service.Computing;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Schemes;
@@ -17,7 +18,7 @@ using SchemeRun = MixEngine.Storage.SchemeRun;
 namespace MixEngine.Service.Endpoints;
 
 /// <summary>Schemes of whole forces.</summary>
-internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, MixLog mixes, TimeProvider clock) : V1.Schemes.SchemesBase
+internal sealed class SchemesEndpoint(SchemeRunner runner, Workshop workshop, SchemeRunStore runs, MixLog mixes, TimeProvider clock) : V1.Schemes.SchemesBase
 {
     private const string JsonFormat = "json";
     private const int PieceBytes = 1 << 20;
@@ -67,39 +68,40 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         return Task.FromResult(new GetSchemeRunResponse { Run = Write(run), Result = result, Text = RunSchemeRequest.Parser.ParseFrom(content.Request).Text });
     }
 
-    public override Task<ReplaySchemeRunResponse> ReplaySchemeRun(ReplaySchemeRunRequest request, ServerCallContext context)
+    public override async Task<ReplaySchemeRunResponse> ReplaySchemeRun(ReplaySchemeRunRequest request, ServerCallContext context)
     {
         var (run, content) = Find(Caller.Of(context), request.Run);
         var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
-        var again = SchemeRunner.Solve(SchemePaints.Read(asked.Text), asked, content.Shelves, null, context.CancellationToken);
+        var again = await workshop.Searches.RunAsync(
+            () => SchemeRunner.Solve(SchemePaints.Read(asked.Text), asked, content.Shelves, null, context.CancellationToken), context.CancellationToken);
 
         // The version stands in the answer: it alone makes no difference.
         again.Result.Summary.EngineVersion = run.EngineVersion;
         var digest = SchemeRunner.DigestOf(again.Result);
-        return Task.FromResult(new ReplaySchemeRunResponse
+        return new ReplaySchemeRunResponse
         {
             Identical = digest == run.Digest, DigestThen = run.Digest, DigestNow = digest, EngineVersionThen = run.EngineVersion, EngineVersionNow = SchemeRunner.EngineVersion,
-        });
+        };
     }
 
-    public override Task<CompareSchemeRunResponse> CompareSchemeRun(CompareSchemeRunRequest request, ServerCallContext context)
+    public override async Task<CompareSchemeRunResponse> CompareSchemeRun(CompareSchemeRunRequest request, ServerCallContext context)
     {
         var owner = Caller.Of(context);
         var (_, content) = Find(owner, request.Run);
         var asked = RunSchemeRequest.Parser.ParseFrom(content.Request);
         asked.OtherShelf = request.Shelf;
         var scheme = SchemePaints.Read(asked.Text);
-        var comparison = request.Shelf.Length > 0
+        var comparison = await workshop.Searches.RunAsync(() => request.Shelf.Length > 0
             ? Elsewhere(owner, scheme, asked, content, context.CancellationToken)
             : SchemeComparison.Of(
                 SchemeRunner.Solve(scheme, asked, content.Shelves, null, context.CancellationToken).Plan,
-                SchemeRunner.Solve(scheme, asked, runner.Snapshot(owner, scheme, asked), null, context.CancellationToken).Plan);
-        return Task.FromResult(new CompareSchemeRunResponse
+                SchemeRunner.Solve(scheme, asked, runner.Snapshot(owner, scheme, asked), null, context.CancellationToken).Plan), context.CancellationToken);
+        return new CompareSchemeRunResponse
         {
             Steps = { comparison.Steps.Select(SchemeMapping.Write) },
             Moved = comparison.Steps.Count(step => step.OtherMix || step.DeltaE00 > 0),
             WorstDeltaE00 = comparison.WorstDeltaE00,
-        });
+        };
     }
 
     public override Task<LogMixResponse> LogMix(LogMixRequest request, ServerCallContext context)
@@ -124,24 +126,14 @@ internal sealed class SchemesEndpoint(SchemeRunner runner, SchemeRunStore runs, 
         return SchemeRunner.Solve(scheme, asked, shelves, null, cancellation).Elsewhere!;
     }
 
-    private static async Task<SchemeAnswer> TellingAsync(Func<Action<Planning.SchemeProgress>, SchemeAnswer> solve, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
+    private async Task<SchemeAnswer> TellingAsync(Func<Action<Planning.SchemeProgress>, SchemeAnswer> solve, IServerStreamWriter<RunSchemeResponse> stream, CancellationToken cancellation)
     {
         // Only the latest matters: a slow reader does not slow the solving.
         var told = Channel.CreateBounded<Planning.SchemeProgress>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
-        // Always begun, so that the reader below always comes to an end; the solving itself watches the token.
-        var solving = Task.Run(
-            () =>
-            {
-                try
-                {
-                    return solve(progress => told.Writer.TryWrite(progress));
-                }
-                finally
-                {
-                    told.Writer.Complete();
-                }
-            },
-            CancellationToken.None);
+        var solving = workshop.Searches.RunAsync(() => solve(progress => told.Writer.TryWrite(progress)), cancellation);
+
+        // Whether it ends or never begins, the reader below comes to an end.
+        _ = solving.ContinueWith(_ => told.Writer.Complete(), CancellationToken.None, TaskContinuationOptions.ExecuteSynchronously, TaskScheduler.Default);
         await foreach (var progress in told.Reader.ReadAllAsync(CancellationToken.None))
         {
             await stream.WriteAsync(new RunSchemeResponse { Progress = new SchemeProgress { Doing = progress.Doing, Done = progress.Done, Of = progress.Of } }, cancellation);

@@ -3,6 +3,7 @@ using Google.Protobuf;
 using Grpc.Core;
 using MixEngine.Interchange;
 using MixEngine.Service.Access;
+using MixEngine.Service.Computing;
 using MixEngine.Service.Mapping;
 using MixEngine.Service.Refusals;
 using MixEngine.Service.Shelves;
@@ -16,11 +17,27 @@ using SwatchAdvice = MixEngine.V1.SwatchAdvice;
 namespace MixEngine.Service.Endpoints;
 
 /// <summary>Measured dry colours, from which the engine learns what paints are.</summary>
-internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves) : Swatches.SwatchesBase
+internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves, Workshop workshop) : Swatches.SwatchesBase
 {
     private const int DefaultPage = 200, LargestPage = 1000;
 
-    public override Task<AddSwatchResponse> AddSwatch(AddSwatchRequest request, ServerCallContext context)
+    // What changes or weighs what is learnt takes its time on a shelf of many swatches.
+    public override Task<AddSwatchResponse> AddSwatch(AddSwatchRequest request, ServerCallContext context) =>
+        workshop.Searches.RunAsync(() => Add(request, context), context.CancellationToken);
+
+    public override Task<CorrectSwatchResponse> CorrectSwatch(CorrectSwatchRequest request, ServerCallContext context) =>
+        workshop.Searches.RunAsync(() => Correct(request, context), context.CancellationToken);
+
+    public override Task<RemoveSwatchResponse> RemoveSwatch(RemoveSwatchRequest request, ServerCallContext context) =>
+        workshop.Searches.RunAsync(() => Remove(request, context), context.CancellationToken);
+
+    public override Task<ImportSwatchesResponse> ImportSwatches(ImportSwatchesRequest request, ServerCallContext context) =>
+        workshop.Searches.RunAsync(() => Import(request, context), context.CancellationToken);
+
+    public override Task<AdviseSwatchResponse> AdviseSwatch(AdviseSwatchRequest request, ServerCallContext context) =>
+        workshop.Searches.RunAsync(() => Advise(request, context), context.CancellationToken);
+
+    private AddSwatchResponse Add(AddSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
         var before = shelves.Get(Caller.Of(context), request.Shelf);
@@ -45,10 +62,10 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
 
         response.Fit = SwatchFitMapping.Write(change.Added.Concat(change.AlreadyThere).First(), after);
         response.Remarks.Add(Remarks(evidence!));
-        return Task.FromResult(response);
+        return response;
     }
 
-    public override Task<CorrectSwatchResponse> CorrectSwatch(CorrectSwatchRequest request, ServerCallContext context)
+    private CorrectSwatchResponse Correct(CorrectSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
         var before = shelves.Get(Caller.Of(context), request.Shelf);
@@ -63,25 +80,25 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
         shelves.With(Caller.Of(context), before, [.. before.Swatches.Select(swatch => swatch.Id == stored.Id ? corrected : swatch)], context.CancellationToken);
         var replaced = store.Correct(Caller.Of(context), before.Name, corrected) ?? throw NoSuchSwatch(before, stored.Id, "swatch.id");
         var after = shelves.Get(Caller.Of(context), before.Name);
-        return Task.FromResult(new CorrectSwatchResponse
+        return new CorrectSwatchResponse
         {
             Fit = SwatchFitMapping.Write(corrected, after),
             Before = SwatchMapping.Write(replaced),
             Paints = { PaintChangeMapping.Write(before, after, [replaced.Evidence, corrected.Evidence]) },
             Remarks = { Remarks(corrected.Evidence) },
-        });
+        };
     }
 
-    public override Task<RemoveSwatchResponse> RemoveSwatch(RemoveSwatchRequest request, ServerCallContext context)
+    private RemoveSwatchResponse Remove(RemoveSwatchRequest request, ServerCallContext context)
     {
         var before = shelves.Get(Caller.Of(context), request.Shelf);
         var stored = Named(before, request.Id, "id");
         var removed = store.Remove(Caller.Of(context), before.Name, stored.Id) ?? throw NoSuchSwatch(before, stored.Id, "id");
-        return Task.FromResult(new RemoveSwatchResponse
+        return new RemoveSwatchResponse
         {
             Removed = SwatchMapping.Write(removed),
             Paints = { PaintChangeMapping.Write(before, shelves.Get(Caller.Of(context), before.Name), [removed.Evidence]) },
-        });
+        };
     }
 
     public override Task<ListSwatchesResponse> ListSwatches(ListSwatchesRequest request, ServerCallContext context)
@@ -108,12 +125,12 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
         return Task.FromResult(response);
     }
 
-    public override Task<ImportSwatchesResponse> ImportSwatches(ImportSwatchesRequest request, ServerCallContext context)
+    private ImportSwatchesResponse Import(ImportSwatchesRequest request, ServerCallContext context)
     {
         var before = shelves.Get(Caller.Of(context), request.Shelf);
         var (swatches, remarks) = SwatchImport.Read(request, before, context.CancellationToken);
         var (change, after) = Keep(Caller.Of(context), before, swatches, request.DryRun, "content", context.CancellationToken);
-        return Task.FromResult(new ImportSwatchesResponse
+        return new ImportSwatchesResponse
         {
             Added = change.Added.Count,
             AlreadyThere = change.AlreadyThere.Count,
@@ -121,7 +138,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
             Suspects = { SwatchFitMapping.Suspects(after, after.Swatches) },
             Remarks = { remarks.Concat(Unused(change.Added, after)) },
             DryRun = request.DryRun,
-        });
+        };
     }
 
     public override Task<ExportSwatchesResponse> ExportSwatches(ExportSwatchesRequest request, ServerCallContext context)
@@ -139,7 +156,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
         });
     }
 
-    public override Task<AdviseSwatchResponse> AdviseSwatch(AdviseSwatchRequest request, ServerCallContext context)
+    private AdviseSwatchResponse Advise(AdviseSwatchRequest request, ServerCallContext context)
     {
         var violations = new Violations();
         var shelf = shelves.Get(Caller.Of(context), request.Shelf);
@@ -158,7 +175,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
             throw new Refusal(StatusCode.InvalidArgument, "paint", $"There is no other paint on the shelf '{shelf.Name}' to mix '{Shown.Of(paint.Name)}' with; add a white first.");
         }
 
-        return Task.FromResult(new AdviseSwatchResponse
+        return new AdviseSwatchResponse
         {
             Advice =
             {
@@ -170,7 +187,7 @@ internal sealed class SwatchesEndpoint(SwatchStore store, LoadedShelves shelves)
                     BoundAfterDeltaE00 = each.BoundAfter,
                 }),
             },
-        });
+        };
     }
 
     // Where nothing was measured yet, all that is known is the colour it was entered with.

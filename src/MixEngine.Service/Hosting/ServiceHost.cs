@@ -2,6 +2,7 @@ using Grpc.Core;
 using MixEngine.Service.Access;
 using MixEngine.Service.Batches;
 using MixEngine.Service.Calls;
+using MixEngine.Service.Computing;
 using MixEngine.Service.Endpoints;
 using MixEngine.Service.Json;
 using MixEngine.Service.Options;
@@ -44,6 +45,7 @@ internal static class ServiceHost
         builder.Services.AddSingleton<SwatchStore>();
         builder.Services.AddSingleton<LoadedShelves>();
         builder.Services.AddSingleton<BatchStore>();
+        builder.Services.AddSingleton<Workshop>();
         builder.Services.AddSingleton<ItemSolver>();
         builder.Services.AddSingleton<SchemeRunner>();
         builder.Services.AddSingleton<SchemeRunStore>();

@@ -44,6 +44,9 @@ internal sealed class ServiceProcess : IDisposable
         return await new V1.Shelves.ShelvesClient(channel).ListShelvesAsync(new ListShelvesRequest());
     }
 
+    /// <summary>How many of its threads have this name (Linux).</summary>
+    public int Threads(string name) => Directory.EnumerateDirectories($"/proc/{Id}/task").Count(thread => File.ReadAllText(Path.Combine(thread, "comm")).Trim() == name);
+
     public void Kill() => _process.Kill();
 
     /// <summary>SIGTERM.</summary>

@@ -51,9 +51,11 @@ internal sealed class ShelfSearch
         var work = Math.Pow(_scope.Shelf.Paints.Length, _paints - _scope.Must.Length) * _compositions.Compositions.Length;
         var most = work < WorthSharing ? 1 : threads > 0 ? threads : Environment.ProcessorCount;
         var done = 0;
+
+        // No scheduler: the current one, so that whoever gives searches threads of their own gives them to all of a search.
         Parallel.For(
             0, _finished.Length,
-            new ParallelOptions { MaxDegreeOfParallelism = most },
+            new ParallelOptions { MaxDegreeOfParallelism = most, TaskScheduler = null },
             () => new BlockSearch[_domains.Length],
             (piece, loop, searches) =>
             {
