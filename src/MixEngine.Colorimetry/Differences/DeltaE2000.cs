@@ -8,6 +8,10 @@ public static class DeltaE2000
 {
     private const double DegreesPerRadian = 180 / Math.PI;
     private const double Pow25To7 = 6103515625.0;
+    private const double Sin30 = 0.5;
+
+    private static readonly double Cos30 = Math.Cos(30 / DegreesPerRadian), Sin6 = Math.Sin(6 / DegreesPerRadian), Cos6 = Math.Cos(6 / DegreesPerRadian);
+    private static readonly double Sin63 = Math.Sin(63 / DegreesPerRadian), Cos63 = Math.Cos(63 / DegreesPerRadian);
 
     /// <summary>The difference; symmetric, 0 only for equal colours.</summary>
     public static double Between(Lab first, Lab second)
@@ -84,11 +88,16 @@ public static class DeltaE2000
     // What a step in lightness, chroma and hue is divided by, and how the latter two interact in the blue. (eq. 15 to 21)
     private static (double SL, double SC, double SH, double RT) Weights(double meanL, double meanC, double meanHue)
     {
+        // Cosines of multiples of one angle follow from its own: cos 2h = 2cos²h - 1, cos 3h = cos h·(2cos 2h - 1), and so on.
+        var (sin1, cos1) = Math.SinCos(meanHue / DegreesPerRadian);
+        var (sin2, cos2) = (2 * sin1 * cos1, 2 * cos1 * cos1 - 1);
+        var (sin3, cos3) = (sin1 * (2 * cos2 + 1), cos1 * (2 * cos2 - 1));
+        var (sin4, cos4) = (2 * sin2 * cos2, 2 * cos2 * cos2 - 1);
         var t = 1
-            - 0.17 * Cos(meanHue - 30)
-            + 0.24 * Cos(2 * meanHue)
-            + 0.32 * Cos(3 * meanHue + 6)
-            - 0.20 * Cos(4 * meanHue - 63);
+            - 0.17 * (cos1 * Cos30 + sin1 * Sin30)
+            + 0.24 * cos2
+            + 0.32 * (cos3 * Cos6 - sin3 * Sin6)
+            - 0.20 * (cos4 * Cos63 + sin4 * Sin63);
         var l50 = (meanL - 50) * (meanL - 50);
         var sL = 1 + 0.015 * l50 / Math.Sqrt(20 + l50);
         var sC = 1 + 0.045 * meanC;
@@ -102,8 +111,6 @@ public static class DeltaE2000
     }
 
     private static double Sin(double degrees) => Math.Sin(degrees / DegreesPerRadian);
-
-    private static double Cos(double degrees) => Math.Cos(degrees / DegreesPerRadian);
 
     private static double Pow7(double x)
     {

@@ -6,16 +6,16 @@ internal static class Doubts
     /// <summary>Every uncertainty mode once, every dose, and the coats.</summary>
     /// <param name="parts">The paints at work with their doses; a paint that works twice counts once, with its smaller dose.</param>
     /// <param name="coatScatter">Standard deviation of ln(thickness) of a coat; 0 where no coats are at work.</param>
-    public static List<Perturbation> Of(IReadOnlyList<Part> parts, double coatScatter = 0)
+    public static List<Perturbation> Of(ReadOnlySpan<Part> parts, double coatScatter = 0)
     {
         var doses = Distinct(parts);
-        var doubts = new List<Perturbation>(doses.Sum(part => part.Paint.Uncertainty.Length) + doses.Count + 1);
-        for (var i = 0; i < doses.Count; i++)
+        var doubts = new List<Perturbation>(MostOf(doses));
+        for (var i = 0; i < doses.Length; i++)
         {
             foreach (var mode in doses[i].Paint.Uncertainty)
             {
                 // Paints that were learnt together share their modes.
-                if (!AnyCarries(doses, i, mode.Key))
+                if (!AnyCarries(doses[..i], mode.Key))
                 {
                     doubts.Add(Perturbation.OfMode(mode.Key, 1));
                 }
@@ -23,7 +23,7 @@ internal static class Doubts
         }
 
         // One paint alone keeps its colour however large its drops are.
-        if (doses.Count > 1)
+        if (doses.Length > 1)
         {
             foreach (var part in doses)
             {
@@ -39,20 +39,40 @@ internal static class Doubts
         return doubts;
     }
 
-    private static List<Part> Distinct(IReadOnlyList<Part> parts)
+    private static int MostOf(ReadOnlySpan<Part> doses)
     {
-        var doses = new List<Part>(parts.Count);
+        var most = 1;
+        foreach (var dose in doses)
+        {
+            most += dose.Paint.Uncertainty.Length + 1;
+        }
+
+        return most;
+    }
+
+    // Those of one recipe are so already.
+    private static ReadOnlySpan<Part> Distinct(ReadOnlySpan<Part> parts)
+    {
+        for (var i = 1; i < parts.Length; i++)
+        {
+            if (PlaceOf(parts[i].Paint, parts[..i]) >= 0)
+            {
+                return Smallest(parts);
+            }
+        }
+
+        return parts;
+    }
+
+    private static ReadOnlySpan<Part> Smallest(ReadOnlySpan<Part> parts)
+    {
+        var (doses, count) = (new Part[parts.Length], 0);
         foreach (var part in parts)
         {
-            var known = doses.Count - 1;
-            while (known >= 0 && doses[known].Paint.Id != part.Paint.Id)
-            {
-                known--;
-            }
-
+            var known = PlaceOf(part.Paint, doses.AsSpan(0, count));
             if (known < 0)
             {
-                doses.Add(part);
+                doses[count++] = part;
             }
             else if (part.Parts < doses[known].Parts)
             {
@@ -60,14 +80,25 @@ internal static class Doubts
             }
         }
 
-        return doses;
+        return doses.AsSpan(0, count);
     }
 
-    private static bool AnyCarries(List<Part> doses, int before, long key)
+    private static int PlaceOf(Paint paint, ReadOnlySpan<Part> parts)
     {
-        for (var i = 0; i < before; i++)
+        var place = parts.Length - 1;
+        while (place >= 0 && parts[place].Paint.Id != paint.Id)
         {
-            foreach (var mode in doses[i].Paint.Uncertainty)
+            place--;
+        }
+
+        return place;
+    }
+
+    private static bool AnyCarries(ReadOnlySpan<Part> doses, long key)
+    {
+        foreach (var dose in doses)
+        {
+            foreach (var mode in dose.Paint.Uncertainty)
             {
                 if (mode.Key == key)
                 {

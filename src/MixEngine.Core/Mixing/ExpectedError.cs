@@ -37,7 +37,7 @@ public readonly record struct ExpectedError(double Likely, double Bound)
     {
         var centers = outcomes(Perturbation.None);
         var covariances = new LabCovariance[centers.Length];
-        foreach (var doubt in Doubts.Of(parts, coatScatter))
+        foreach (var doubt in Doubts.Of([.. parts], coatScatter))
         {
             var (plus, minus) = (outcomes(doubt), outcomes(doubt.Opposite));
             for (var i = 0; i < covariances.Length; i++)

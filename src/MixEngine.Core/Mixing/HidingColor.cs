@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
@@ -15,7 +16,7 @@ internal sealed class HidingColor
     // Colours of which three kilobytes are full.
     private const int MostOnStack = 128;
 
-    private readonly Part[] _parts;
+    private readonly ImmutableArray<Part> _parts;
     private readonly View _view;
     private readonly TristimulusWeights _weights;
     private readonly Finish? _finish;
@@ -33,7 +34,7 @@ internal sealed class HidingColor
             throw new ArgumentException($"'{recipe}' has no pigment, and so no colour of its own; name at least one paint.", nameof(recipe));
         }
 
-        (_parts, _view, _weights, _finish) = ([.. recipe.Parts], view, TristimulusWeights.For(view.Condition), Mixture.FinishOf(recipe));
+        (_parts, _view, _weights, _finish) = (recipe.All, view, TristimulusWeights.For(view.Condition), Mixture.FinishOf(recipe));
         foreach (var part in _parts)
         {
             Add(MemoryMarshal.Cast<double, Vector256<double>>(_k.AsSpan()), part.DryVolume, part.Paint.Optics.K);
@@ -68,7 +69,7 @@ internal sealed class HidingColor
     public ExpectedError Error(Lab center, double residual)
     {
         // All colours first, and their Lab together: the roots in it are found faster side by side.
-        var doubts = Doubts.Of(_parts);
+        var doubts = Doubts.Of(_parts.AsSpan());
         var most = 2 * doubts.Count;
         var seen = most <= MostOnStack ? stackalloc Xyz[most] : new Xyz[most];
         var labs = most <= MostOnStack ? stackalloc Lab[most] : new Lab[most];

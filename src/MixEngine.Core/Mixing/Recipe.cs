@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 
@@ -10,13 +11,14 @@ public sealed class Recipe
     /// <exception cref="ArgumentException">Names the paint and the value at fault.</exception>
     public Recipe(IEnumerable<Part> parts)
     {
-        Parts = [.. parts];
-        if (Parts.Count == 0)
+        All = [.. parts];
+        Parts = All;
+        if (All.Length == 0)
         {
             throw new ArgumentException("A recipe needs at least one part of a paint.", nameof(parts));
         }
 
-        foreach (var part in Parts)
+        foreach (var part in All)
         {
             if (!(part.Parts > 0) || !double.IsFinite(part.Parts))
             {
@@ -28,13 +30,13 @@ public sealed class Recipe
         }
 
         // Recipes are short, and searches make many.
-        for (var i = 1; i < Parts.Count; i++)
+        for (var i = 1; i < All.Length; i++)
         {
             for (var j = 0; j < i; j++)
             {
-                if (Parts[i].Paint.Id == Parts[j].Paint.Id)
+                if (All[i].Paint.Id == All[j].Paint.Id)
                 {
-                    throw new ArgumentException($"'{Parts[j].Paint.Name}' stands twice in the recipe; add its parts together.", nameof(parts));
+                    throw new ArgumentException($"'{All[j].Paint.Name}' stands twice in the recipe; add its parts together.", nameof(parts));
                 }
             }
         }
@@ -45,6 +47,9 @@ public sealed class Recipe
 
     /// <summary>The parts in the order given.</summary>
     public IReadOnlyList<Part> Parts { get; }
+
+    /// <summary>The same, for who asks often.</summary>
+    internal ImmutableArray<Part> All { get; }
 
     /// <summary>Sum of the parts.</summary>
     public double Total { get; }
@@ -73,26 +78,26 @@ public sealed class Recipe
     {
         // Every answer has one, most parts are whole, and formats take their time.
         var text = new DefaultInterpolatedStringHandler(0, 0, CultureInfo.InvariantCulture, stackalloc char[256]);
-        for (var i = 0; i < Parts.Count; i++)
+        for (var i = 0; i < All.Length; i++)
         {
             text.AppendLiteral(i == 0 ? "" : " + ");
-            if (Parts[i].Parts == (int)Parts[i].Parts)
+            if (All[i].Parts == (int)All[i].Parts)
             {
-                text.AppendFormatted((int)Parts[i].Parts);
+                text.AppendFormatted((int)All[i].Parts);
             }
             else
             {
-                text.AppendFormatted(Parts[i].Parts, "0.###");
+                text.AppendFormatted(All[i].Parts, "0.###");
             }
 
             text.AppendLiteral(" ");
-            text.AppendLiteral(Parts[i].Paint.Name);
+            text.AppendLiteral(All[i].Paint.Name);
         }
 
         var total = Total;
-        for (var i = 0; i < Parts.Count && Parts.Count > 1; i++)
+        for (var i = 0; i < All.Length && All.Length > 1; i++)
         {
-            var tenths = (int)Math.Round(1000 * Parts[i].Parts / total, MidpointRounding.AwayFromZero);
+            var tenths = (int)Math.Round(1000 * All[i].Parts / total, MidpointRounding.AwayFromZero);
             text.AppendLiteral(i == 0 ? " (" : " + ");
             text.AppendFormatted(tenths / 10);
             if (tenths % 10 != 0)
@@ -101,7 +106,7 @@ public sealed class Recipe
                 text.AppendFormatted(tenths % 10);
             }
 
-            text.AppendLiteral(i < Parts.Count - 1 ? " %" : " %)");
+            text.AppendLiteral(i < All.Length - 1 ? " %" : " %)");
         }
 
         return text.ToStringAndClear();
