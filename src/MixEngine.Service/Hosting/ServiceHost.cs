@@ -83,7 +83,12 @@ internal static class ServiceHost
 
         var app = builder.Build();
         var requests = app.Services.GetRequiredService<RequestsUnderWay>();
-        app.Use(next => context => requests.CountAsync(context, next));
+        app.Use(next => context =>
+        {
+            // Whatever answers is made once: no request needs a scope of its own in which things are made and disposed of.
+            context.RequestServices = app.Services;
+            return requests.CountAsync(context, next);
+        });
         app.UseRouting();
         var (access, rate, audit) = (app.Services.GetRequiredService<AccessCheck>(), app.Services.GetRequiredService<CallRate>(), app.Services.GetRequiredService<ILogger<AccessCheck>>());
         var leaving = app.Services.GetRequiredService<Drain>().Leaving;
