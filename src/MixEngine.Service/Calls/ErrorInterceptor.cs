@@ -16,7 +16,9 @@ internal sealed class ErrorInterceptor(CallTime time, Database database, ILogger
         using var call = time.Bound(context);
         try
         {
-            return Ended(call, await continuation(request, call));
+            var answer = await continuation(request, call);
+            Note(call, StatusCode.OK);
+            return answer;
         }
         catch (Exception fault)
         {
@@ -41,18 +43,12 @@ internal sealed class ErrorInterceptor(CallTime time, Database database, ILogger
         try
         {
             await answer(call);
-            Ended(call, true);
+            Note(call, StatusCode.OK);
         }
         catch (Exception fault)
         {
             throw Ended(call, fault);
         }
-    }
-
-    private static T Ended<T>(DeadlineCallContext call, T answer)
-    {
-        Note(call, StatusCode.OK);
-        return answer;
     }
 
     private RpcException Ended(DeadlineCallContext call, Exception fault)
